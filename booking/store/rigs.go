@@ -1,0 +1,99 @@
+package store
+
+import (
+	"context"
+
+	"drawbar/booking"
+
+	"cloud.google.com/go/civil"
+	"gorm.io/gorm"
+	"gorm.io/gorm/clause"
+)
+
+type rigRow struct {
+	ID         booking.ID `gorm:"primaryKey"`
+	Name       string
+	Mount      booking.Mount
+	SideTilt   bool
+	WeighBars  bool
+	TagReader  bool
+	SortGates  int
+	RacePlaces int
+	Mass       int
+	Length     float64
+	Width      float64
+	Height     float64
+	Crew       []booking.ID `gorm:"serializer:json"`
+	DayStart   int
+	DayEnd     int
+	Active     bool
+	Version    int
+}
+
+func (rigRow) TableName() string                  { return "rigs" }
+func (r *rigRow) key() (column string, value any) { return "id", r.ID }
+func (r *rigRow) count() *int                     { return &r.Version }
+func (*rigRow) kind() string                      { return "rig" }
+func (r rigRow) domain() booking.Rig              { return booking.Rig(r) }
+
+// Rigs by name, those out of use included.
+func (s *Store) Rigs(ctx context.Context) ([]booking.Rig, error) {
+	return read(ctx, s.db, rigRow.domain, func(tx *gorm.DB) *gorm.DB { return tx.Order("lower(name), id") })
+}
+
+// Rig by id.
+func (s *Store) Rig(ctx context.Context, id booking.ID) (booking.Rig, error) {
+	return one(ctx, s.db, "rig", rigRow.domain, byID(id))
+}
+
+// SaveRig stores a rig.
+func (s *Store) SaveRig(ctx context.Context, rig *booking.Rig) error {
+	if rig.Version == 0 && rig.ID == "" {
+		rig.ID = booking.NewID()
+	}
+	return s.saved(ctx, rig.Version, &rig.Version, "rig", rig.ID, rig.Name, func(tx *gorm.DB) (int, error) {
+		r := rigRow(*rig)
+		err := save(tx, &r)
+		return r.Version, err
+	})
+}
+
+type dayOffRow struct {
+	RigID  booking.ID `gorm:"primaryKey"`
+	Day    civil.Date `gorm:"primaryKey;type:text"`
+	Reason string
+}
+
+func (dayOffRow) TableName() string { return "days_off" }
+
+func (r dayOffRow) domain() booking.DayOff {
+	return booking.DayOff{RigID: r.RigID, Date: r.Day, Reason: r.Reason}
+}
+
+// DaysOff of all rigs in a span of days, both ends included.
+func (s *Store) DaysOff(ctx context.Context, from, to civil.Date) ([]booking.DayOff, error) {
+	return read(ctx, s.db, dayOffRow.domain, func(tx *gorm.DB) *gorm.DB {
+		return tx.Where("day BETWEEN ? AND ?", from.String(), to.String()).Order("day, rig_id")
+	})
+}
+
+// SaveDayOff keeps a rig at home on a day, or changes why.
+func (s *Store) SaveDayOff(ctx context.Context, d booking.DayOff) error {
+	return s.write(ctx, func(tx *gorm.DB) error {
+		row := dayOffRow{RigID: d.RigID, Day: d.Date, Reason: d.Reason}
+		if err := tx.Clauses(clause.OnConflict{UpdateAll: true}).Create(&row).Error; err != nil {
+			return err
+		}
+		return s.record(ctx, tx, "kept at home", "rig", d.RigID, d.Date.String()+": "+d.Reason)
+	})
+}
+
+// DropDayOff lets a rig go out again on a day.
+func (s *Store) DropDayOff(ctx context.Context, rig booking.ID, day civil.Date) error {
+	return s.write(ctx, func(tx *gorm.DB) error {
+		if err := tx.Delete(&dayOffRow{RigID: rig, Day: day}).Error; err != nil {
+			return err
+		}
+		return s.record(ctx, tx, "let out again", "rig", rig, day.String())
+	})
+}

@@ -1,0 +1,215 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"drawbar/booking"
+	"drawbar/booking/fault"
+
+	"cloud.google.com/go/civil"
+	"gorm.io/gorm"
+)
+
+type visitRow struct {
+	ID        booking.ID `gorm:"primaryKey"`
+	BookingID booking.ID
+	FarmID    booking.ID
+	YardID    booking.ID
+	RigID     booking.ID
+	Day       string
+	Part      int
+	Parts     int
+	Head      int
+	State     booking.VisitState
+	StartsAt  int64
+	EndsAt    int64
+	SetUp     int64 // seconds, as the four below
+	Work      int64
+	WorkLong  int64
+	PackDown  int64
+	WashDown  int64
+	Overnight bool
+	Version   int
+}
+
+func (visitRow) TableName() string                  { return "visits" }
+func (r *visitRow) key() (column string, value any) { return "id", r.ID }
+func (r *visitRow) count() *int                     { return &r.Version }
+func (*visitRow) kind() string                      { return "visit" }
+
+func (r visitRow) domain() booking.Visit {
+	return booking.Visit{
+		ID: r.ID, BookingID: r.BookingID, FarmID: r.FarmID, YardID: r.YardID, RigID: r.RigID, Day: dateOf(r.Day),
+		Part: r.Part, Parts: r.Parts, Head: r.Head, State: r.State, Arrive: instant(r.StartsAt),
+		SetUp: seconds(r.SetUp), Work: seconds(r.Work), WorkLong: seconds(r.WorkLong),
+		PackDown: seconds(r.PackDown), WashDown: seconds(r.WashDown), Overnight: r.Overnight, Version: r.Version,
+	}
+}
+
+func visitRowOf(v booking.Visit) visitRow {
+	return visitRow{
+		ID: v.ID, BookingID: v.BookingID, FarmID: v.FarmID, YardID: v.YardID, RigID: v.RigID, Day: v.Day.String(),
+		Part: v.Part, Parts: v.Parts, Head: v.Head, State: v.State, StartsAt: millis(v.Arrive), EndsAt: millis(v.Leave()),
+		SetUp: wholeSeconds(v.SetUp), Work: wholeSeconds(v.Work), WorkLong: wholeSeconds(v.WorkLong),
+		PackDown: wholeSeconds(v.PackDown), WashDown: wholeSeconds(v.WashDown), Overnight: v.Overnight, Version: v.Version,
+	}
+}
+
+func seconds(n int64) time.Duration { return time.Duration(n) * time.Second }
+
+func wholeSeconds(d time.Duration) int64 { return int64(d.Round(time.Second) / time.Second) }
+
+const mostVisits = 20_000
+
+// Visits picks visits in order of arrival.
+func (s *Store) Visits(ctx context.Context, q booking.VisitQuery) ([]booking.Visit, error) {
+	return read(ctx, s.db, visitRow.domain, func(tx *gorm.DB) *gorm.DB {
+		if q.From.IsValid() {
+			tx = tx.Where("day >= ?", q.From.String())
+		}
+		if q.To.IsValid() {
+			tx = tx.Where("day <= ?", q.To.String())
+		}
+		for column, id := range map[string]booking.ID{"rig_id": q.RigID, "farm_id": q.FarmID, "booking_id": q.BookingID} {
+			if id != "" {
+				tx = tx.Where(column+" = ?", id)
+			}
+		}
+		if len(q.States) > 0 {
+			tx = tx.Where("state IN ?", q.States)
+		}
+		return tx.Order("starts_at, id").Limit(limit(q.Limit, 5000, mostVisits))
+	})
+}
+
+// Visit by id.
+func (s *Store) Visit(ctx context.Context, id booking.ID) (booking.Visit, error) {
+	return one(ctx, s.db, "visit", visitRow.domain, byID(id))
+}
+
+// ApplyPlan stores a set of visits at once, or none, see booking.Store.
+func (s *Store) ApplyPlan(ctx context.Context, change booking.PlanChange) error {
+	var saved written
+	err := s.write(ctx, func(tx *gorm.DB) error {
+		saved = written{}
+		if err := restsOn(tx, change.RestsOn); err != nil {
+			return err
+		}
+		if err := dropVisits(tx, change.Drop); err != nil {
+			return err
+		}
+		if err := saved.saveVisits(tx, change.Save); err != nil {
+			return err
+		}
+		if err := saved.saveBookings(tx, change.Bookings); err != nil {
+			return err
+		}
+		return s.recordPlan(ctx, tx, change)
+	})
+	if err == nil {
+		saved.handBack(change.Bookings, change.Save)
+	}
+	return err
+}
+
+func (s *Store) recordPlan(ctx context.Context, tx *gorm.DB, change booking.PlanChange) error {
+	if len(change.Save) == 1 && len(change.Drop) == 0 {
+		return s.record(ctx, tx, change.Verb, "visit", change.Save[0].ID, change.Detail)
+	}
+	return s.record(ctx, tx, change.Verb, "plan", "", change.Detail)
+}
+
+// restsOn checks that bookings and yards are as the plan saw them.
+func restsOn(tx *gorm.DB, versions map[booking.ID]int) error {
+	for id, version := range versions {
+		var n int64
+		err := tx.Raw(`SELECT (SELECT COUNT(*) FROM bookings WHERE id = ? AND version = ?) + (SELECT COUNT(*) FROM yards WHERE id = ? AND version = ?)`,
+			id, version, id, version).Scan(&n).Error
+		if err != nil {
+			return err
+		}
+		if n == 0 {
+			return fault.New(fault.Conflict, "A booking or a yard has changed since this plan was made. Nothing was moved; plan again to take the change in.")
+		}
+	}
+	return nil
+}
+
+// dropVisits takes pencilled visits out.
+func dropVisits(tx *gorm.DB, visits []booking.Visit) error {
+	for _, v := range visits {
+		result := tx.Where("id = ? AND version = ? AND state = ?", v.ID, v.Version, booking.Pencilled).Delete(&visitRow{})
+		if result.Error != nil {
+			return result.Error
+		}
+		if result.RowsAffected == 0 {
+			return fault.New(fault.Conflict, "A visit has changed since this plan was made. Nothing was moved; plan again to take the change in.")
+		}
+	}
+	return nil
+}
+
+// written holds what a transaction stored until it is known to have gone
+// through.
+type written struct {
+	bookings []booking.Booking
+	visits   []booking.Visit
+}
+
+// saveVisits stores visits. Those that are there already first let go of
+// their time, so that a set of visits may change places.
+func (w *written) saveVisits(tx *gorm.DB, visits []*booking.Visit) error {
+	for _, v := range visits {
+		if v.Version == 0 {
+			continue
+		}
+		if err := tx.Model(&visitRow{}).Where("id = ?", v.ID).Update("state", booking.CalledOff).Error; err != nil {
+			return err
+		}
+	}
+	for _, v := range visits {
+		if v.ID == "" {
+			v.ID = booking.NewID()
+		}
+		row := visitRowOf(*v)
+		if err := save(tx, &row); err != nil {
+			return err
+		}
+		w.visits = append(w.visits, row.domain())
+	}
+	return nil
+}
+
+func (w *written) saveBookings(tx *gorm.DB, bookings []*booking.Booking) error {
+	for _, b := range bookings {
+		changed := *b
+		if err := saveBooking(tx, &changed); err != nil {
+			return err
+		}
+		w.bookings = append(w.bookings, changed)
+	}
+	return nil
+}
+
+// handBack gives the caller the new versions.
+func (w *written) handBack(bookings []*booking.Booking, visits []*booking.Visit) {
+	for i, b := range w.bookings {
+		*bookings[i] = b
+	}
+	for i, v := range w.visits {
+		*visits[i] = v
+	}
+}
+
+// BookedOn is the day's visits of a rig, for stores that need it in their own
+// transaction.
+func BookedOn(tx *gorm.DB, rig booking.ID, day civil.Date) ([]booking.Visit, error) {
+	var rows []visitRow
+	err := tx.Where("rig_id = ? AND day = ? AND state <> ?", rig, day.String(), booking.CalledOff).Order("starts_at").Find(&rows).Error
+	visits := make([]booking.Visit, len(rows))
+	for i, r := range rows {
+		visits[i] = r.domain()
+	}
+	return visits, err
+}
