@@ -1,0 +1,98 @@
+package booking
+
+import (
+	"context"
+
+	"drawbar/booking/fault"
+)
+
+// Offer names the booking's planned day to the farmer and waits for an answer.
+func (d *Desk) Offer(ctx context.Context, visit ID, version int) error {
+	return d.promise(ctx, visit, version, Offered, Pencilled, "offered the day of", letter.offered)
+}
+
+// Fix promises the booking's planned day: the visit no longer moves and the
+// farmer is told.
+func (d *Desk) Fix(ctx context.Context, visit ID, version int) error {
+	return d.promise(ctx, visit, version, Agreed, Fixed, "fixed", letter.agreed)
+}
+
+// promise moves a booking and all its waiting visits to a new state and tells
+// the farmer the days.
+func (d *Desk) promise(ctx context.Context, visit ID, version int, state State, to VisitState, verb string, write func(letter, Booking, []Visit, string) Notice) error {
+	v, b, visits, err := d.visitOf(ctx, visit, version)
+	if err != nil {
+		return err
+	}
+	if v.State != Pencilled {
+		return fault.Newf(fault.Conflict, "This visit is %s already.", v.State)
+	}
+	business, err := d.Store.Business(ctx)
+	if err != nil {
+		return err
+	}
+	b.State, b.Attention = state, ""
+	return d.store(ctx, business, b, inState(visits, to), verb, func(l letter, b Booking, url string) Notice {
+		return write(l, b, visits, url)
+	})
+}
+
+// Unfix lets a promised visit move again. Nobody is written to: the day only
+// changes when it is moved and fixed anew, and the board says so.
+func (d *Desk) Unfix(ctx context.Context, visit ID, version int) error {
+	v, b, visits, err := d.visitOf(ctx, visit, version)
+	if err != nil {
+		return err
+	}
+	if v.State != Fixed {
+		return fault.Newf(fault.Conflict, "This visit is %s, not fixed.", v.State)
+	}
+	b.State = Asked
+	b.Attention = "The day was promised and has been unfixed; the farmer does not know yet."
+	return d.store(ctx, Business{}, b, inState(visits, Pencilled), "unfixed", nil)
+}
+
+// CallOff frees the time of a booking's waiting visits and puts the booking
+// back in the tray, with the reason for whoever plans it anew. A promised day
+// is taken back by letter.
+func (d *Desk) CallOff(ctx context.Context, visit ID, version int, reason string) error {
+	f := fault.Fields{}
+	if f.Text("reason", reason, 300, fault.Required); f.Err() != nil {
+		return f.Err()
+	}
+	v, b, visits, err := d.visitOf(ctx, visit, version)
+	if err != nil {
+		return err
+	}
+	business, err := d.Store.Business(ctx)
+	if err != nil {
+		return err
+	}
+	var tell func(letter, Booking, string) Notice
+	if v.State == Fixed || b.State == Offered {
+		tell = func(l letter, b Booking, url string) Notice { return l.calledOff(b, visits, reason, url) }
+	}
+	b.State, b.Attention = Asked, "Called off: "+reason
+	return d.store(ctx, business, b, inState(visits, CalledOff), "called off", tell)
+}
+
+// visitOf is a visit that has not begun, as the reader saw it, with its
+// booking and all of the booking's waiting visits.
+func (d *Desk) visitOf(ctx context.Context, id ID, version int) (Visit, Booking, []Visit, error) {
+	v, err := d.Store.Visit(ctx, id)
+	if err != nil {
+		return v, Booking{}, nil, err
+	}
+	if v.Version != version {
+		return v, Booking{}, nil, fault.New(fault.Conflict, "This visit has changed since you looked at it. Nothing was done; here is how it stands now.")
+	}
+	if v.State != Pencilled && v.State != Fixed {
+		return v, Booking{}, nil, fault.Newf(fault.Conflict, "This visit is %s and cannot be changed any more.", v.State)
+	}
+	b, err := d.Store.Booking(ctx, v.BookingID)
+	if err != nil {
+		return v, b, nil, err
+	}
+	visits, err := d.waiting(ctx, b.ID)
+	return v, b, visits, err
+}
