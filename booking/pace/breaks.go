@@ -1,0 +1,45 @@
+package pace
+
+// A working day in runs of about two hours, as shearing sheds keep it: a short
+// break, a meal, a short break, then the day is over. Minutes are common
+// practice, no source; local rules on hours and breaks come first.
+var (
+	runMinutes   = 120.0
+	breakMinutes = [4]float64{10, 30, 10, 0} // after the first, second, third, fourth run
+	// A crew close to the end finishes first: a break that falls due is taken
+	// somewhere in the next half hour of work, if there is that much left.
+	graceMinutes = 30.0
+)
+
+// maxRuns bounds the runs looked at: 40 days of work.
+const maxRuns = 160
+
+// breaksIn is the mean minutes of breaks in so many minutes of work. It never
+// jumps and never falls.
+func breaksIn(minutes float64) float64 {
+	sum := 0.0
+	for i := range maxRuns {
+		due := runMinutes * float64(i+1)
+		if minutes <= due {
+			break
+		}
+		sum += breakMinutes[i%4] * min((minutes-due)/graceMinutes, 1)
+	}
+	return sum
+}
+
+// meanBreaks is the mean of breaksIn over a log-normal time of work.
+func meanBreaks(work LogNormal) float64 {
+	longest := work.at(4)
+	sum := 0.0
+	for i := range maxRuns {
+		due := runMinutes * float64(i+1)
+		if due > longest {
+			break
+		}
+		if b := breakMinutes[i%4]; b > 0 {
+			sum += b * (work.over(due) - work.over(due+graceMinutes)) / graceMinutes
+		}
+	}
+	return sum
+}
