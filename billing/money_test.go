@@ -77,13 +77,14 @@ func TestParseMoneyRefusesWhatIsUnclear(t *testing.T) {
 
 // What is read prints as a decimal that reads as the same amount.
 func FuzzParseMoney(f *testing.F) {
+	currencies := []billing.Currency{"USD", "KWD", "JPY", "EUR", "CHF"}
 	for _, s := range []string{"12.50", "1,5", "$3", "1,234", "999999999.99", "", "\xff", "€ 2", "KWD 1.005"} {
-		f.Add(s, "USD")
-		f.Add(s, "KWD")
-		f.Add(s, "JPY")
+		for i := range currencies {
+			f.Add(s, uint8(i))
+		}
 	}
-	f.Fuzz(func(t *testing.T, text, currency string) {
-		c := billing.Currency(currency)
+	f.Fuzz(func(t *testing.T, text string, which uint8) {
+		c := currencies[int(which)%len(currencies)]
 		m, err := billing.ParseMoney(text, c)
 		if err != nil {
 			return
