@@ -6,8 +6,8 @@ package pace
 var (
 	runMinutes   = 120.0
 	breakMinutes = [4]float64{10, 30, 10, 0} // after the first, second, third, fourth run
-	// A crew close to the end finishes first: a break that falls due is taken
-	// somewhere in the next half hour of work, if there is that much left.
+	// A crew close to the end stops for less: a break is taken in full when half
+	// an hour of work or more is left, for a share of it otherwise.
 	graceMinutes = 30.0
 )
 

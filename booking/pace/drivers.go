@@ -68,7 +68,7 @@ func workDrivers(all []driver, j *Job, w *work) []driver {
 	all = append(all, driver{share * total, func() string {
 		return fmt.Sprintf("%s takes %.0f %% of the time at the crate.", services[top].Name, 100*share)
 	}})
-	if push := w.total.lean[keyPush]; !w.cross[0].pushed {
+	if push := w.total.lean[keyPush]; !w.cross[0].way.pusher {
 		all = append(all, driver{push * total, func() string {
 			return fmt.Sprintf("Nobody pushes up while the crate works: filling the race takes about %.0f min.", push*total)
 		}})

@@ -24,11 +24,11 @@ const (
 
 // crossing is how a mob goes through the line with one way of using the hands.
 type crossing struct {
-	cycle  load    // seconds a head
-	fills  float64 // times the race is filled on foot
-	walk   load    // seconds a fill
-	once   float64 // seconds until the first head is in the crate
-	pushed bool    // somebody pushes while somebody works
+	way   hands
+	cycle load    // seconds a head
+	fills float64 // times the race is filled on foot
+	walk  load    // seconds a fill
+	once  float64 // seconds until the first head is in the crate
 }
 
 // line works out the crossing of a mob.
@@ -77,11 +77,11 @@ func (s *station) cross(w hands) crossing {
 	if w.pusher {
 		cv2 := crate.head/(crate.mean*crate.mean) + push.head/(push.mean*push.mean)
 		cycle := pair(push, crate, &s.belief.cov, line(s.places, cv2))
-		return crossing{cycle: cycle, once: min(push.mean, crate.mean), pushed: true}
+		return crossing{way: w, cycle: cycle, once: min(push.mean, crate.mean)}
 	}
 	crate.add(push)
 	walk := single(keyPush, walkSeconds*s.belief.factor[keyPush], walkCV)
-	return crossing{cycle: crate, walk: walk, fills: math.Ceil(float64(s.mob.Head) / float64(s.places))}
+	return crossing{way: w, cycle: crate, walk: walk, fills: math.Ceil(float64(s.mob.Head) / float64(s.places))}
 }
 
 // push is the time per head from forcing pen to race.
