@@ -3,6 +3,7 @@ package db
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"strings"
 	"time"
 
@@ -50,13 +51,11 @@ func wrap(ctx context.Context, dialect, dsn string, pool *sql.DB, dialector gorm
 		DisableAutomaticPing:   true,
 	})
 	if err != nil {
-		pool.Close()
-		return nil, err
+		return nil, errors.Join(err, pool.Close())
 	}
 	d := &DB{dialect: dialect, dsn: dsn, pool: pool, orm: orm}
 	if err := d.Ping(ctx); err != nil {
-		pool.Close()
-		return nil, err
+		return nil, errors.Join(err, pool.Close())
 	}
 	return d, nil
 }

@@ -2,6 +2,7 @@ package dbtest
 
 import (
 	"context"
+	"errors"
 	"os"
 	"path/filepath"
 	"sync"
@@ -55,8 +56,7 @@ func migrate(ctx context.Context, dsn string) error {
 		return err
 	}
 	if err := migrations.Up(ctx, d); err != nil {
-		d.Close()
-		return err
+		return errors.Join(err, d.Close())
 	}
 	return d.Close()
 }

@@ -47,7 +47,7 @@ func Start(t testing.TB) *Browser {
 	t.Cleanup(func() {
 		stop(ctx)
 		release()
-		os.RemoveAll(profile)
+		_ = os.RemoveAll(profile) // the system's clean-up takes the rest
 	})
 	if err := chromedp.Do(ctx); err != nil {
 		t.Fatalf("starting %s: %v", program, err)
