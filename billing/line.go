@@ -21,6 +21,8 @@ type Line struct {
 	DocketID booking.ID
 	Day      civil.Date // when the work was done
 	Yard     string
+
+	Credits int // on a credit note: the number of the invoice's line it takes back, from 1
 }
 
 // LineKind says what is charged; the price list taxes each kind.

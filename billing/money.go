@@ -55,6 +55,9 @@ func (m Money) String() string {
 	return m.sign() + m.Currency.Sign() + groups(strings.TrimPrefix(m.Plain(), "-"))
 }
 
+// Figure is String without the currency, for columns that name it once.
+func (m Money) Figure() string { return m.sign() + groups(strings.TrimPrefix(m.Plain(), "-")) }
+
 // Plain is the amount as a bare decimal, as a form field or a file takes it:
 // "1234.50".
 func (m Money) Plain() string {
@@ -119,3 +122,20 @@ func groups(plain string) string {
 
 // Number is a count with commas between thousands: "1,240".
 func Number(n int64) string { return groups(strconv.FormatInt(n, 10)) }
+
+// MarshalText is the amount with its currency, "12.50 USD", for JSON.
+func (m Money) MarshalText() ([]byte, error) {
+	return []byte(m.Plain() + " " + string(m.Currency)), nil
+}
+
+// UnmarshalText reads the form of MarshalText.
+func (m *Money) UnmarshalText(text []byte) error {
+	plain, currency, _ := strings.Cut(string(text), " ")
+	unsigned := strings.TrimPrefix(plain, "-")
+	read, err := ParseMoney(unsigned, Currency(currency))
+	if unsigned != plain {
+		read = read.Neg()
+	}
+	*m = read
+	return err
+}

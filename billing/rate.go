@@ -23,13 +23,16 @@ func (r Rate) Plain() string { return r.decimal().String() }
 
 // In is the rate as money for people, with at least the places of the
 // currency: "$0.50", "€0.4525".
-func (r Rate) In(c Currency) string {
+func (r Rate) In(c Currency) string { return c.Sign() + r.Figure(c) }
+
+// Figure is In without the currency, for columns that name it once.
+func (r Rate) Figure(c Currency) string {
 	plain := r.Plain()
 	_, part, _ := strings.Cut(plain, ".")
 	if len(part) < int(c.Exponent()) {
 		plain = r.decimal().StringFixed(c.Exponent())
 	}
-	return c.Sign() + groups(plain)
+	return groups(plain)
 }
 
 // Percent is the rate as a per cent for people: "8.875 %".
@@ -45,4 +48,14 @@ func (r Rate) Times(quantity int64, c Currency) Money {
 func (r Rate) PercentOf(m Money) Money {
 	exact := m.decimal().Mul(udecimal.MustFromInt64(int64(r), ratePlaces+2))
 	return m.Currency.round(exact)
+}
+
+// MarshalText is Plain, for JSON.
+func (r Rate) MarshalText() ([]byte, error) { return []byte(r.Plain()), nil }
+
+// UnmarshalText reads the form of MarshalText.
+func (r *Rate) UnmarshalText(text []byte) error {
+	read, err := parseScaled(string(text), ratePlaces)
+	*r = Rate(read)
+	return err
 }

@@ -87,3 +87,23 @@ func Sum(c Currency, lines []Line) Totals {
 	t.Gross = t.Net.Add(t.Tax)
 	return t
 }
+
+// Less is what t has more than u: the totals of what is taken back when an
+// invoice that was t becomes u. Categories with nothing left to say fall away.
+func (t Totals) Less(u Totals) Totals {
+	less := Totals{Net: t.Net.Sub(u.Net), Tax: t.Tax.Sub(u.Tax), Gross: t.Gross.Sub(u.Gross)}
+	rest := map[Tax]TaxSum{}
+	for _, sum := range u.Taxes {
+		rest[sum.Tax] = sum
+	}
+	for _, sum := range t.Taxes {
+		if other, ok := rest[sum.Tax]; ok {
+			if other == sum {
+				continue
+			}
+			sum.Base, sum.Due = sum.Base.Sub(other.Base), sum.Due.Sub(other.Due)
+		}
+		less.Taxes = append(less.Taxes, sum)
+	}
+	return less
+}
