@@ -56,8 +56,14 @@ func (v Visit) Finish() time.Time { return v.Working().Add(v.Work) }
 // FinishLate is when the work is done in nine visits of ten.
 func (v Visit) FinishLate() time.Time { return v.Working().Add(v.WorkLong) }
 
-// Leave is when the rig is free again.
-func (v Visit) Leave() time.Time { return v.Finish().Add(v.PackDown + v.WashDown) }
+// Leave is when the rig is free again. A rig that stays the night is packed
+// down and washed the next morning, if it moves on.
+func (v Visit) Leave() time.Time {
+	if v.Overnight {
+		return v.Finish()
+	}
+	return v.Finish().Add(v.PackDown + v.WashDown)
+}
 
 // VisitQuery picks visits in order of arrival. Zero fields do not restrict.
 type VisitQuery struct {

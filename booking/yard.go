@@ -32,12 +32,13 @@ type Surface string
 const (
 	Concrete Surface = "concrete"
 	Gravel   Surface = "gravel"
-	Grass    Surface = "grass"
+	Grass    Surface = "grass" // dry and short
+	Soft     Surface = "soft"  // mud, sand, long or wet grass
 	Slope    Surface = "slope"
 )
 
 // Surfaces in the order a form lists them.
-var Surfaces = []Surface{Concrete, Gravel, Grass, Slope}
+var Surfaces = []Surface{Concrete, Gravel, Grass, Soft, Slope}
 
 // Check says what is wrong with the entries, field by field.
 func (y Yard) Check() error {

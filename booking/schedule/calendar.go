@@ -1,0 +1,69 @@
+package schedule
+
+import (
+	"fmt"
+	"time"
+
+	"drawbar/booking"
+	"drawbar/booking/season"
+
+	"cloud.google.com/go/civil"
+)
+
+// allowed are the farmer's days cut to what the animals' calendar allows; a
+// reason where nothing is left.
+func (w *world) allowed(b booking.Booking) ([]booking.Window, string) {
+	days := b.Windows
+	for _, m := range b.Mobs {
+		if !m.MalesIn.IsValid() || !w.scans(m) {
+			continue
+		}
+		scan := season.ScanWindow(m.MalesIn, m.MalesOut, m.Class.Species())
+		if scan.Days.Empty() {
+			return nil, scan.Says
+		}
+		if days = cut(days, scan.Days.From, scan.Days.To); len(days) == 0 {
+			return nil, fmt.Sprintf("The farmer's days are outside the scanning days, %s. Ring for other days.", scan.Days)
+		}
+	}
+	return days, ""
+}
+
+func (w *world) scans(m booking.Mob) bool {
+	for _, code := range m.Services {
+		if w.services[code].Scanning {
+			return true
+		}
+	}
+	return false
+}
+
+// cut keeps the part of each window between two days.
+func cut(windows []booking.Window, from, to civil.Date) []booking.Window {
+	var kept []booking.Window
+	for _, w := range windows {
+		if w.From.Before(from) {
+			w.From = from
+		}
+		if w.To.After(to) {
+			w.To = to
+		}
+		if !w.To.Before(w.From) {
+			kept = append(kept, w)
+		}
+	}
+	return kept
+}
+
+// day in words: "Mon 8 March".
+func day(d civil.Date) string { return d.In(time.UTC).Format("Mon 2 January") }
+
+// clock is a time of day in words from minutes after midnight: "8:24".
+func clock(minutes int) string {
+	suffix := ""
+	if minutes >= 24*60 {
+		suffix = " the next day"
+	}
+	minutes = (minutes%(24*60) + 24*60) % (24 * 60)
+	return fmt.Sprintf("%d:%02d%s", minutes/60, minutes%60, suffix)
+}

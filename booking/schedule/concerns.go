@@ -1,0 +1,105 @@
+package schedule
+
+import (
+	"fmt"
+	"time"
+
+	"drawbar/booking"
+)
+
+// concerns are the rules that the i-th stop of a round breaks, in sentences.
+// They are the same for a plan and for a visit moved by hand.
+func (w *world) concerns(d *Day, r *Round, i int) []string {
+	s := &r.Stops[i]
+	var all []string
+	add := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
+	if r.Off != "" {
+		add("%s does not go out that day: %s.", r.Rig.Name, r.Off)
+	}
+	if why := w.cannotCome(r.Rig, s.Booking); why != "" {
+		add("%s", why)
+	}
+	if !s.suits() {
+		add("Not a time the farmer named (%s).", windowsInWords(s.Booking.Windows))
+	}
+	if s.Working < d.Light.From && !s.Yard.Lights {
+		add("Work would begin at %s, before it is light at %s.", clock(s.Working), clock(d.Light.From))
+	}
+	if s.Late > d.Light.To && !s.Yard.Lights {
+		add("Could run to %s; it is dark from %s.", clock(s.Late), clock(d.Light.To))
+	}
+	all = append(all, w.tooSoon(r, i)...)
+	return append(all, w.hours(r, i)...)
+}
+
+// suits tells whether the stop is at a day and time the farmer named.
+func (s *Stop) suits() bool {
+	for _, w := range s.Booking.Windows {
+		span := partOfDay(w.Part)
+		if !s.Visit.Day.Before(w.From) && !s.Visit.Day.After(w.To) && s.Working*minute >= int(span.From) && s.Working*minute <= int(span.To) {
+			return true
+		}
+	}
+	return false
+}
+
+func windowsInWords(windows []booking.Window) string {
+	text := ""
+	for i, w := range windows {
+		if i > 0 {
+			text += "; "
+		}
+		text += w.InWords()
+	}
+	return text
+}
+
+// tooSoon checks the drive from the stop before, and the order of flocks.
+func (w *world) tooSoon(r *Round, i int) []string {
+	if i == 0 {
+		return nil
+	}
+	before, s := &r.Stops[i-1], &r.Stops[i]
+	var all []string
+	drive := leg(w.towing, string(before.Yard.ID), string(s.Yard.ID))
+	if short := before.Leave + minutesOf(drive) - s.Arrive; before.Yard.ID != s.Yard.ID && short > 0 {
+		all = append(all, fmt.Sprintf("%s is left at %s and the drive takes %s: %s too little.",
+			before.Farm.Name, clock(before.Leave), minutesInWords(minutesOf(drive)), minutesInWords(short)))
+	}
+	if before.Farm.Hygiene > s.Farm.Hygiene {
+		all = append(all, fmt.Sprintf("Comes after %s, whose flock health is %q; clean flocks go first.", before.Farm.Name, before.Farm.Hygiene))
+	}
+	return all
+}
+
+// hours checks that the crew can be there in its hours.
+func (w *world) hours(r *Round, i int) []string {
+	var all []string
+	if first := r.start(); i == 0 && first < r.Rig.DayStart {
+		all = append(all, fmt.Sprintf("The crew would have to leave at %s; its day starts at %s.", clock(first), clock(r.Rig.DayStart)))
+	}
+	if i == len(r.Stops)-1 && r.end() > r.Rig.DayEnd+overtime/minute {
+		all = append(all, fmt.Sprintf("The crew would be home at %s; its day ends at %s.", clock(r.end()), clock(r.Rig.DayEnd)))
+	}
+	return all
+}
+
+// start is when the round's first drive begins.
+func (r *Round) start() int {
+	first := r.Stops[0].Arrive
+	for _, l := range r.Legs {
+		first = min(first, l.From)
+	}
+	return first
+}
+
+// end is when the round's last drive is over.
+func (r *Round) end() int {
+	last := r.Stops[len(r.Stops)-1].Leave
+	for _, l := range r.Legs {
+		last = max(last, l.To)
+	}
+	return last
+}
+
+func minutesInWords(n int) string { return durationInWords(time.Duration(n) * time.Minute) }

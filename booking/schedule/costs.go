@@ -1,0 +1,42 @@
+package schedule
+
+import "drawbar/routing/round"
+
+// Costs are what the planner weighs against each other, in minor units of the
+// business's currency.
+type Costs struct {
+	Prices  round.Costs
+	Urgent  int64 // leaving out a booking that has no later day
+	CanWait int64 // leaving out one that has
+}
+
+// UsualCosts are a small contractor's (common practice, no source): they
+// decide between plans and appear on no invoice.
+var UsualCosts = Costs{
+	Prices: round.Costs{
+		Hour: 4_000, OvertimeHour: 2_000, Km: 90, SoloKm: 50, RigDay: 3_000, NightOut: 12_000,
+		LateHour: 6_000, MoveDay: 20_000, MoveTime: 5_000, MoveRig: 3_000, Tolerance: 30 * 60,
+	},
+	Urgent:  500_000,
+	CanWait: 60_000,
+}
+
+// hygiene is the wash-down between flocks by class, and the days that pass
+// before a rig goes from an infected flock to another. Cleaning in and out and
+// infected flocks last: published biosecurity advice (Staffordshire Trading
+// Standards; CFIA standard). The minutes: common practice, no source. Where a
+// notifiable disease is about, the vet and the authority decide, not this table.
+func hygiene() round.Hygiene {
+	var h round.Hygiene
+	wash := [round.Classes]int32{0, 10 * 60, 20 * 60, 45 * 60}
+	for from := range round.Classes {
+		h.Home[from] = wash[from]
+		for to := range round.Classes {
+			h.Between[from][to] = wash[from]
+		}
+	}
+	for to := range round.Classes - 1 {
+		h.Wait[round.Classes-1][to] = 1
+	}
+	return h
+}

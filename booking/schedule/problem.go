@@ -1,0 +1,239 @@
+package schedule
+
+import (
+	"math"
+
+	"drawbar/booking"
+	"drawbar/booking/pace"
+	"drawbar/routing/round"
+
+	"cloud.google.com/go/civil"
+)
+
+const (
+	minute = 60 // seconds
+	// overtime is how long after its day's end a rig may still be out.
+	overtime = 120 * minute
+	// leastPart is the least work of a day when a booking is spread over days.
+	leastPart = 2 * 60 * minute
+	// notice is how far ahead today's work has to be to be planned at all.
+	noticeMinutes = 60
+)
+
+// problem is a world as the planner sees it, with what is needed to read the
+// plan back.
+type problem struct {
+	*world
+	round.Problem
+	ask       map[string]booking.Booking          // by the planner's visit id
+	estimates map[string]map[string]pace.Estimate // by visit id, then rig
+	held      map[string]booking.Visit            // visits that stay where they are
+	stuck     map[booking.ID]string               // bookings the planner is not asked about, with the reason
+}
+
+// pose builds the planner's problem from the world.
+func (p *Planner) pose(w *world) *problem {
+	pb := &problem{
+		world: w, ask: map[string]booking.Booking{}, estimates: map[string]map[string]pace.Estimate{},
+		held: map[string]booking.Visit{}, stuck: map[booking.ID]string{},
+	}
+	pb.Days, pb.Towing, pb.Solo = w.days(), w.towing, w.solo
+	pb.Hygiene, pb.Costs = hygiene(), p.Costs.Prices
+	for i := range w.days() {
+		light := w.daylight(w.from.AddDays(i))
+		pb.Daylight = append(pb.Daylight, round.Span{From: int32(light.From * minute), To: int32(light.To * minute)})
+	}
+	for _, rig := range w.rigs {
+		pb.Rigs = append(pb.Rigs, w.poseRig(rig))
+	}
+	for _, v := range w.visits {
+		pb.hold(v)
+	}
+	for _, b := range w.open {
+		pb.poseBooking(p, b)
+	}
+	return pb
+}
+
+func (w *world) poseRig(rig booking.Rig) round.Rig {
+	r := round.Rig{
+		ID: string(rig.ID), Home: homeID, Has: has(rig),
+		Size: round.Size{Width: cm(rig.Width), Length: cm(rig.Length), Height: cm(rig.Height), Mass: int32(rig.Mass)},
+	}
+	skills := w.skills(rig)
+	for i := range w.days() {
+		r.Days = append(r.Days, w.poseDay(rig, w.from.AddDays(i), skills))
+	}
+	if v, ok := w.before[rig.ID]; ok {
+		r.Visited = []round.Visited{{DaysAgo: max(1, w.from.DaysSince(v.Day)), Class: int(w.farms[v.FarmID].Hygiene)}}
+		if v.Overnight {
+			r.Standing = &round.Standing{Place: string(v.YardID), SetUp: true, Pack: int32(v.PackDown.Seconds()), Class: int(w.farms[v.FarmID].Hygiene)}
+		}
+	}
+	return r
+}
+
+func (w *world) poseDay(rig booking.Rig, day civil.Date, skills []string) round.RigDay {
+	d := round.RigDay{Start: int32(rig.DayStart * minute), End: int32(rig.DayEnd * minute), Skills: skills}
+	d.Latest = min(d.End+overtime, round.Day)
+	switch today := w.today(); {
+	case w.off[rigDate{rig.ID, day}] != "":
+		d.Closed = w.off[rigDate{rig.ID, day}]
+	case day.Before(today):
+		d.Closed = "the day is over"
+	case day == today:
+		d.Start = max(d.Start, int32((w.minute(day, w.now)+noticeMinutes)*minute))
+		if d.Start >= d.End {
+			d.Closed = "the day is nearly over"
+		}
+	case len(rig.Crew) == 0:
+		d.Closed = "nobody goes with it"
+	}
+	return d
+}
+
+func cm(metres float64) int32 { return int32(math.Round(metres * 100)) }
+
+// hold keeps a visit that has begun, is done or is promised where it is.
+func (pb *problem) hold(v booking.Visit) {
+	if v.State.Movable() {
+		return
+	}
+	id := "visit " + string(v.ID)
+	pb.held[id] = v
+	if v.Day.Before(pb.today()) || v.State != booking.Fixed {
+		return
+	}
+	b := pb.bookings[v.BookingID]
+	visit := pb.frame(id, b)
+	visit.Times = map[string]round.Times{string(v.RigID): {
+		SetUp: int32(v.SetUp.Seconds()), Work: int32(v.Work.Seconds()), Pack: int32(v.PackDown.Seconds()),
+		Late80: int32((v.WorkLong - v.Work).Seconds() * 2 / 3), Late90: int32((v.WorkLong - v.Work).Seconds()),
+	}}
+	visit.Needs, visit.Windows, visit.MinChunk, visit.Limits = nil, nil, 0, round.Size{}
+	visit.Pin = &round.Pin{Rig: string(v.RigID), Day: v.Day.DaysSince(pb.from), Start: int32(pb.minute(v.Day, v.Working()) * minute)}
+	visit.Value = round.MaxPrice
+	pb.Visits = append(pb.Visits, visit)
+}
+
+// poseBooking asks the planner for a place, unless the booking is promised,
+// begun, placed outside the span or cannot be asked for.
+func (pb *problem) poseBooking(p *Planner, b booking.Booking) {
+	if pb.settled(b) {
+		return
+	}
+	id := string(b.ID)
+	v := pb.frame(id, b)
+	if reason := pb.windows(&v, b); reason != "" {
+		pb.stuck[b.ID] = reason
+		return
+	}
+	if reason := pb.times(p, &v, b); reason != "" {
+		pb.stuck[b.ID] = reason
+		return
+	}
+	v.Value = p.Costs.CanWait
+	if !b.Latest().After(pb.to) {
+		v.Value = p.Costs.Urgent
+	}
+	pb.keepPromise(&v, b)
+	pb.ask[id] = b
+	pb.Visits = append(pb.Visits, v)
+}
+
+// settled tells whether the booking's day is not this plan's to choose.
+func (pb *problem) settled(b booking.Booking) bool {
+	if pb.elsewhere[b.ID] {
+		return true
+	}
+	for _, v := range pb.held {
+		if v.BookingID == b.ID {
+			return true
+		}
+	}
+	return false
+}
+
+// frame is what a visit takes from its yard and farm.
+func (pb *problem) frame(id string, b booking.Booking) round.Visit {
+	yard, farm := pb.yards[b.YardID], pb.farms[b.FarmID]
+	v := round.Visit{
+		ID: id, Place: string(b.YardID), Needs: needsOf(b.Mobs, pb.services), Class: int(farm.Hygiene),
+		Limits:  round.Size{Width: cm(yard.GateWidth), Length: cm(yard.TrainLength)},
+		MayStay: yard.Overnight, Lit: yard.Lights,
+	}
+	if yard.Overnight {
+		v.MinChunk = leastPart
+	}
+	return v
+}
+
+// windows turns the farmer's days, and the animals' calendar, into windows of
+// the plan; a reason where none is left in its days.
+func (pb *problem) windows(v *round.Visit, b booking.Booking) string {
+	days, reason := pb.allowed(b)
+	if reason != "" {
+		return reason
+	}
+	for _, w := range days {
+		from, to := w.From.DaysSince(pb.from), w.To.DaysSince(pb.from)
+		if to < 0 || from >= pb.world.days() {
+			continue
+		}
+		span := partOfDay(w.Part)
+		v.Windows = append(v.Windows, round.Window{FromDay: max(from, 0), ToDay: min(to, pb.world.days()-1), From: span.From, To: span.To})
+	}
+	if len(v.Windows) == 0 {
+		return outsideReason(days, pb.from)
+	}
+	return ""
+}
+
+// partOfDay is when work may begin, in seconds of the day.
+func partOfDay(part booking.DayPart) round.Span {
+	switch part {
+	case booking.Morning:
+		return round.Span{From: 0, To: 12 * 60 * minute}
+	case booking.Afternoon:
+		return round.Span{From: 12 * 60 * minute, To: round.Day}
+	}
+	return round.Span{From: 0, To: round.Day}
+}
+
+// times estimates the visit with each rig that could come; a reason where
+// none can.
+func (pb *problem) times(p *Planner, v *round.Visit, b booking.Booking) string {
+	v.Times = map[string]round.Times{}
+	pb.estimates[v.ID] = map[string]pace.Estimate{}
+	yard := pb.yards[b.YardID]
+	reason := "No rig is in use."
+	for _, rig := range pb.rigs {
+		if rig.Mount == booking.OnSkid && !yard.Forks {
+			reason = rig.Name + " is on a skid frame and the yard has no forks to lift it."
+			continue
+		}
+		estimate, err := p.Pace.Estimate(Job(b.Mobs, yard, pb.farms[b.FarmID].Hygiene, rig, pb.crew(rig)))
+		if err != nil {
+			reason = rig.Name + " cannot come: " + sentence(err)
+			continue
+		}
+		v.Times[string(rig.ID)] = timesOf(estimate)
+		pb.estimates[v.ID][string(rig.ID)] = estimate
+	}
+	if len(v.Times) == 0 {
+		return reason
+	}
+	return ""
+}
+
+// keepPromise makes moving an offered day cost what a broken word costs.
+func (pb *problem) keepPromise(v *round.Visit, b booking.Booking) {
+	if b.State != booking.Offered {
+		return
+	}
+	for _, old := range pb.world.visits {
+		if old.BookingID == b.ID && old.Part == 1 {
+			v.Promise = &round.Promise{Rig: string(old.RigID), Day: old.Day.DaysSince(pb.from), Start: int32(pb.minute(old.Day, old.Working()) * minute)}
+		}
+	}
+}

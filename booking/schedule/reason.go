@@ -1,0 +1,133 @@
+package schedule
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"drawbar/booking"
+	"drawbar/routing/round"
+
+	"cloud.google.com/go/civil"
+)
+
+// leftOut are the bookings a plan has no place for, each with the reason.
+func (pb *problem) leftOut(plan round.Plan) []Waiting {
+	reasons := map[booking.ID]string{}
+	for id, reason := range pb.stuck {
+		reasons[id] = reason
+	}
+	for _, l := range plan.LeftOut {
+		if b, ok := pb.ask[l.Visit]; ok {
+			reasons[b.ID] = pb.reason(l)
+		}
+	}
+	var waiting []Waiting
+	for _, b := range pb.open {
+		if reason, ok := reasons[b.ID]; ok {
+			waiting = append(waiting, pb.waiting(b, reason))
+		}
+	}
+	return waiting
+}
+
+func (w *world) waiting(b booking.Booking, reason string) Waiting {
+	return Waiting{Booking: b, Farm: w.farms[b.FarmID], Yard: w.yards[b.YardID], Reason: reason}
+}
+
+// reason says in words why a visit is left out, and the cheapest way out.
+func (pb *problem) reason(l round.LeftOut) string {
+	r := l.Reason
+	text := pb.cause(r)
+	if l.Way != nil {
+		return text + " " + pb.way(*l.Way, r)
+	}
+	if r.Nearest >= 0 {
+		text += " The nearest day with room is " + day(pb.from.AddDays(r.Nearest)) + "."
+	}
+	return text
+}
+
+func (pb *problem) cause(r round.Reason) string {
+	rig := pb.rigName(booking.ID(r.Rig))
+	switch r.Cause {
+	case round.NoRig:
+		return "No rig can come to this yard."
+	case round.Equipment:
+		return "No rig and crew with " + needInWords(r.Need) + " is in use."
+	case round.TooBig:
+		return pb.tooBig(r, rig)
+	case round.Unreachable:
+		return "There is no way to drive to this yard with a rig on; look at its position."
+	case round.WrongDays:
+		return "No rig that could come works " + pb.spanInWords(r) + "."
+	case round.TooLong:
+		return fmt.Sprintf("It is too long for one day by %s.", durationInWords(time.Duration(r.Short)*time.Second))
+	case round.Waiting:
+		return "A rig would come too soon after an infected flock."
+	case round.NotWorth:
+		return "Going there alone costs more than it should wait for; it can be done later with a neighbour."
+	}
+	return "All rigs that could come are taken " + pb.spanInWords(r) + "."
+}
+
+func (pb *problem) tooBig(r round.Reason, rig string) string {
+	what := map[string]string{"width": "gate", "length": "longest train that fits", "height": "height limit", "mass": "weight limit"}[r.Dimension]
+	if r.Dimension == "mass" {
+		return fmt.Sprintf("The yard's %s is %d kg; %s weighs %d kg.", what, r.Limit, rig, r.Size)
+	}
+	return fmt.Sprintf("The yard's %s is %.1f m; %s needs %.1f m.", what, float64(r.Limit)/100, rig, float64(r.Size)/100)
+}
+
+func (pb *problem) spanInWords(r round.Reason) string {
+	from, to := pb.from.AddDays(max(r.FromDay, 0)), pb.from.AddDays(min(max(r.ToDay, 0), pb.world.days()-1))
+	if from == to {
+		return "on " + day(from)
+	}
+	return "between " + day(from) + " and " + day(to)
+}
+
+// way is the cheapest rule to relax, as something to do.
+func (pb *problem) way(w round.Way, r round.Reason) string {
+	rig, on := pb.rigName(booking.ID(w.Rig)), day(pb.from.AddDays(max(w.Day, 0)))
+	switch w.Kind {
+	case round.OtherDay:
+		return fmt.Sprintf("%s has room on %s; ring to ask.", rig, on)
+	case round.OtherTime:
+		return fmt.Sprintf("%s could be there on %s at %s; ring to ask.", rig, on, clock(int(w.Begin)/60))
+	case round.LongerDay:
+		return fmt.Sprintf("A longer day for %s on %s would do.", rig, on)
+	case round.Lights:
+		return fmt.Sprintf("With lights at the yard %s could do it on %s.", rig, on)
+	case round.OtherRig:
+		return fmt.Sprintf("%s could do it on %s.", rig, on)
+	case round.MoreKit:
+		return fmt.Sprintf("With %s, %s could do it on %s.", needInWords(r.Need), rig, on)
+	case round.Split:
+		return fmt.Sprintf("If the rig may stay the night, %s could do it over two days from %s.", rig, on)
+	case round.LessWait:
+		return fmt.Sprintf("With a shorter wait after the other flock, %s could do it on %s; ask the vet first.", rig, on)
+	case round.SmallerRig:
+		return "Measure the yard again, or meet the rig at another yard."
+	}
+	return fmt.Sprintf("%s could do it on %s.", rig, on)
+}
+
+// outsideReason is for a booking whose days all lie outside the plan's.
+func outsideReason(days []booking.Window, from civil.Date) string {
+	next := slices.IndexFunc(days, func(w booking.Window) bool { return !w.From.Before(from) })
+	if next < 0 {
+		return "The days that suited the farmer are over. Ring for new ones."
+	}
+	return "Suits from " + day(days[next].From) + " on."
+}
+
+// durationInWords is a length of time for people: "1 h 20", "45 min".
+func durationInWords(d time.Duration) string {
+	minutes := int(d.Round(time.Minute).Minutes())
+	if minutes < 60 {
+		return fmt.Sprintf("%d min", minutes)
+	}
+	return strings.TrimSuffix(fmt.Sprintf("%d h %02d", minutes/60, minutes%60), " 00")
+}
