@@ -96,3 +96,14 @@ func (d *Desk) visitOf(ctx context.Context, id ID, version int) (Visit, Booking,
 	visits, err := d.waiting(ctx, b.ID)
 	return v, b, visits, err
 }
+
+// Dismiss takes note of what a booking asked to be looked at.
+func (d *Desk) Dismiss(ctx context.Context, id ID, version int) error {
+	b, err := d.Store.Booking(ctx, id)
+	if err != nil || b.Attention == "" {
+		return err
+	}
+	seen := b.Attention
+	b.Version, b.Attention = version, ""
+	return d.Store.ChangeBooking(ctx, BookingChange{Booking: &b, Verb: "took note of", Detail: seen})
+}

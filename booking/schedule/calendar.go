@@ -58,8 +58,8 @@ func cut(windows []booking.Window, from, to civil.Date) []booking.Window {
 // day in words: "Mon 8 March".
 func day(d civil.Date) string { return d.In(time.UTC).Format("Mon 2 January") }
 
-// clock is a time of day in words from minutes after midnight: "8:24".
-func clock(minutes int) string {
+// Clock is a time of day in words from minutes after midnight: "8:24".
+func Clock(minutes int) string {
 	suffix := ""
 	if minutes >= 24*60 {
 		suffix = " the next day"

@@ -19,6 +19,7 @@ import (
 // Proposal is a plan for some days, not yet applied.
 type Proposal struct {
 	From, To    civil.Date
+	Zone        *time.Location
 	Moves       []Move    // what would change, in order of the new times
 	Same        int       // visits that stay as they are
 	LeftOut     []Waiting // bookings that would have no day, with the reason
@@ -77,7 +78,7 @@ func (p *Planner) Apply(ctx context.Context, proposal *Proposal, fingerprint str
 
 // proposal reads a plan back into visits and compares them with those on file.
 func (pb *problem) proposal(plan round.Plan) *Proposal {
-	prop := &Proposal{From: pb.from, To: pb.to, Before: totals(pb.laidOut(pb.world.visits))}
+	prop := &Proposal{From: pb.from, To: pb.to, Zone: pb.zone, Before: totals(pb.laidOut(pb.world.visits))}
 	planned := pb.visitsOf(plan)
 	after := pb.unmoved()
 	for _, b := range pb.planOrder() {

@@ -95,7 +95,7 @@ func (pb *problem) way(w round.Way, r round.Reason) string {
 	case round.OtherDay:
 		return fmt.Sprintf("%s has room on %s; ring to ask.", rig, on)
 	case round.OtherTime:
-		return fmt.Sprintf("%s could be there on %s at %s; ring to ask.", rig, on, clock(int(w.Begin)/60))
+		return fmt.Sprintf("%s could be there on %s at %s; ring to ask.", rig, on, Clock(int(w.Begin)/60))
 	case round.LongerDay:
 		return fmt.Sprintf("A longer day for %s on %s would do.", rig, on)
 	case round.Lights:

@@ -1,0 +1,57 @@
+package board
+
+import (
+	"embed"
+	"time"
+
+	"drawbar/booking"
+	"drawbar/booking/schedule"
+	"drawbar/web/view"
+
+	"github.com/gin-gonic/gin"
+)
+
+// Deps is what the pages need.
+type Deps struct {
+	Store   booking.Store
+	Desk    *booking.Desk
+	Planner *schedule.Planner
+	Now     func() time.Time
+}
+
+//go:embed templates
+var files embed.FS
+
+var pages = view.MustParse(files, "templates/*.html")
+
+// board has the handlers.
+type board struct{ Deps }
+
+// Mount adds the routes to a group that only owners and the office may enter.
+func Mount(r gin.IRouter, d Deps) {
+	b := &board{d}
+	for _, route := range []struct {
+		method, path string
+		handler      func(*gin.Context) error
+	}{
+		{"GET", "/week", b.thisWeek},
+		{"GET", "/week/:week", b.week},
+		{"GET", "/week/:week/print", b.runSheets},
+		{"POST", "/week/:week/plan", b.planPreview},
+		{"POST", "/week/:week/plan/accept", b.planAccept},
+		{"GET", "/board/visits/:id", b.visit},
+		{"POST", "/board/visits/:id/move", b.visitMove},
+		{"POST", "/board/visits/:id/offer", b.visitOffer},
+		{"POST", "/board/visits/:id/fix", b.visitFix},
+		{"POST", "/board/visits/:id/unfix", b.visitUnfix},
+		{"POST", "/board/visits/:id/call-off", b.visitCallOff},
+		{"GET", "/bookings", b.bookings},
+		{"GET", "/bookings/:id", b.booking},
+		{"POST", "/bookings/:id/place", b.bookingPlace},
+		{"POST", "/bookings/:id/withdraw", b.bookingWithdraw},
+		{"POST", "/bookings/:id/dismiss", b.bookingDismiss},
+		{"GET", "/changes", b.changes},
+	} {
+		r.Handle(route.method, route.path, view.Handle(route.handler))
+	}
+}

@@ -1,0 +1,99 @@
+package board
+
+import (
+	"net/http"
+	"time"
+
+	"drawbar/booking/schedule"
+	"drawbar/web/view"
+
+	"cloud.google.com/go/civil"
+	"github.com/gin-gonic/gin"
+)
+
+const daysOfWeek = 7
+
+// weekPage is what the board shows.
+type weekPage struct {
+	*schedule.Week
+	Name           string // ISO week
+	Previous, Next string
+	This           bool
+	Past           bool
+	Hours          []hour
+	Drawn          []dayPage
+}
+
+type dayPage struct {
+	schedule.Day
+	Strips []strip
+	Today  bool
+}
+
+func (b *board) thisWeek(c *gin.Context) error {
+	business, err := b.Store.Business(c.Request.Context())
+	if err != nil {
+		return err
+	}
+	today := civil.DateOf(b.Now().In(business.Location()))
+	return view.See(c, "/week/"+isoWeek(today))
+}
+
+func (b *board) week(c *gin.Context) error {
+	page, err := b.weekPage(c)
+	if err != nil {
+		return err
+	}
+	return view.Render(c, http.StatusOK, pages, "week", page)
+}
+
+// runSheets is the week to print: a sheet for each rig and day.
+func (b *board) runSheets(c *gin.Context) error {
+	page, err := b.weekPage(c)
+	if err != nil {
+		return err
+	}
+	return view.Render(c, http.StatusOK, pages, "run_sheets", page)
+}
+
+func (b *board) weekPage(c *gin.Context) (weekPage, error) {
+	first, err := weekOf(c)
+	if err != nil {
+		return weekPage{}, err
+	}
+	week, err := b.Planner.Week(c.Request.Context(), first, daysOfWeek)
+	if err != nil {
+		return weekPage{}, err
+	}
+	return newWeekPage(week), nil
+}
+
+func newWeekPage(week *schedule.Week) weekPage {
+	s := scaleOf(week.Days)
+	page := weekPage{
+		Week: week, Name: isoWeek(week.From), Hours: s.hours(),
+		Previous: isoWeek(week.From.AddDays(-daysOfWeek)), Next: isoWeek(week.To.AddDays(1)),
+		This: !week.Today.Before(week.From) && !week.Today.After(week.To), Past: week.To.Before(week.Today),
+	}
+	for _, d := range week.Days {
+		drawn := dayPage{Day: d, Today: d.Date == week.Today}
+		for _, r := range d.Rounds {
+			drawn.Strips = append(drawn.Strips, s.strip(r, d.Light))
+		}
+		page.Drawn = append(page.Drawn, drawn)
+	}
+	return page
+}
+
+// Empty tells whether nothing is placed on any day.
+func (p weekPage) Empty() bool { return p.Totals.Visits == 0 }
+
+// Driving is the time on the road over the week.
+func (p weekPage) Driving() string { return driving(p.Totals) }
+
+// Km is the distance driven over the week.
+func (p weekPage) Km() string { return km(p.Totals) }
+
+func driving(t schedule.Totals) string { return view.Duration(time.Duration(t.Seconds) * time.Second) }
+
+func km(t schedule.Totals) string { return view.Number((t.Metres + 500) / 1000) }
