@@ -128,3 +128,41 @@ func (d *Desk) FarmURL(s Secret) string { return d.Site + "/f/" + string(s) }
 
 // SignInURL signs a person in, once.
 func (d *Desk) SignInURL(s Secret) string { return d.Site + "/sign-in/" + string(s) }
+
+// MailSignIn mails a link to the person with this address, if there is one
+// who still works here. Nothing tells the caller whether there was.
+func (d *Desk) MailSignIn(ctx context.Context, email string) error {
+	f := fault.Fields{}
+	if f.Email("email", email, fault.Required); f.Err() != nil {
+		return f.Err()
+	}
+	p, err := d.Store.PersonByEmail(ctx, email)
+	if fault.Is(err, fault.NotFound) || err == nil && !p.Active {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	link, secret := d.signInLink(p)
+	return d.Store.AddLink(ctx, link, Notice{
+		To: p.Email, ToName: p.Name, Subject: "Your link to sign in",
+		Body: "Hello " + p.Name + ",\n\nthis signs you in. It works once, for an hour.\n\n" + d.SignInURL(secret) + "\n\nIf you did not ask for it, nothing needs doing.\n",
+	})
+}
+
+// SignInLink makes a link that signs a person in, to be handed over by hand.
+func (d *Desk) SignInLink(ctx context.Context, p Person) (url string, err error) {
+	link, secret := d.signInLink(p)
+	return d.SignInURL(secret), d.Store.AddLink(ctx, link)
+}
+
+func (d *Desk) signInLink(p Person) (Link, Secret) {
+	secret := NewSecret()
+	return Link{Hash: secret.Hash(), Purpose: ToSignIn, Subject: p.ID, Expires: d.Now().Add(time.Hour), Once: true}, secret
+}
+
+// OpenBookingLink makes another link to a booking, to be handed over by hand.
+func (d *Desk) OpenBookingLink(ctx context.Context, b Booking) (url string, err error) {
+	link, secret := d.bookingLink(b)
+	return d.BookingURL(secret), d.Store.AddLink(ctx, link)
+}

@@ -1,0 +1,162 @@
+package session
+
+import (
+	"net/http"
+	"slices"
+	"time"
+
+	"drawbar/booking"
+	"drawbar/booking/fault"
+	"drawbar/migrations/db"
+	"drawbar/web/view"
+
+	"github.com/alexedwards/scs/v2"
+	"github.com/gin-gonic/gin"
+)
+
+// Sessions tells who is asking.
+type Sessions struct {
+	manager *scs.SessionManager
+	store   booking.Store
+}
+
+const life = 30 * 24 * time.Hour
+
+// New keeps sessions in the database. secure is for sites served over https.
+func New(d *db.DB, store booking.Store, now func() time.Time, secure bool) *Sessions {
+	m := scs.New()
+	m.Store = rows{d, now}
+	m.Lifetime = life
+	m.Cookie.Name = "drawbar"
+	m.Cookie.HttpOnly = true
+	m.Cookie.SameSite = http.SameSiteLaxMode
+	m.Cookie.Secure = secure
+	m.HashTokenInStore = true
+	return &Sessions{manager: m, store: store}
+}
+
+// Wrap loads and saves the session around a handler.
+func (s *Sessions) Wrap(next http.Handler) http.Handler { return s.manager.LoadAndSave(next) }
+
+const (
+	managerKey = "drawbar/session.manager"
+	personKey  = "drawbar/session.person"
+	farmKey    = "drawbar/session.farm"
+	person     = "person"
+	farm       = "farm"
+	flash      = "flash"
+)
+
+// Load finds out who is asking, names them as the actor of whatever the
+// request changes, and gives pages their frame.
+func (s *Sessions) Load(c *gin.Context) {
+	c.Set(managerKey, s)
+	if err := s.load(c); err != nil {
+		view.Fail(c, err)
+		return
+	}
+	view.SetFrame(c, s.frame)
+}
+
+func (s *Sessions) load(c *gin.Context) error {
+	ctx := c.Request.Context()
+	if id := s.manager.GetString(ctx, person); id != "" {
+		p, err := s.store.Person(ctx, booking.ID(id))
+		if err != nil && !fault.Is(err, fault.NotFound) {
+			return err
+		}
+		if err != nil || !p.Active {
+			return s.manager.Destroy(ctx)
+		}
+		c.Set(personKey, p)
+		c.Request = c.Request.WithContext(booking.As(ctx, booking.Actor{Kind: booking.ByPerson, ID: p.ID, Name: p.Name}))
+		return nil
+	}
+	if id := s.manager.GetString(ctx, farm); id != "" {
+		return s.loadFarm(c, booking.ID(id))
+	}
+	return nil
+}
+
+func (s *Sessions) loadFarm(c *gin.Context, id booking.ID) error {
+	f, err := s.store.Farm(c.Request.Context(), id)
+	if fault.Is(err, fault.NotFound) {
+		return s.manager.Destroy(c.Request.Context())
+	}
+	if err == nil {
+		AsFarm(c, f)
+	}
+	return err
+}
+
+// AsFarm makes the farm the actor of this request, for a page that was opened
+// through a booking's own link.
+func AsFarm(c *gin.Context, f booking.Farm) {
+	c.Set(farmKey, f)
+	c.Request = c.Request.WithContext(booking.As(c.Request.Context(), booking.Actor{Kind: booking.ByFarmer, ID: f.ID, Name: f.Name}))
+}
+
+// frame is what every page shows.
+func (s *Sessions) frame(c *gin.Context) (view.Frame, error) {
+	f := view.Frame{Person: Person(c), Farm: Farm(c), Flash: s.manager.PopString(c.Request.Context(), flash)}
+	business, err := s.store.Business(c.Request.Context())
+	if err != nil && !fault.Is(err, fault.NotFound) {
+		return f, err
+	}
+	f.Business = business
+	return f, nil
+}
+
+// Person is who is signed in; the zero Person when nobody is.
+func Person(c *gin.Context) booking.Person {
+	p, _ := c.Value(personKey).(booking.Person)
+	return p
+}
+
+// Farm is the farm whose link was opened; the zero Farm without one.
+func Farm(c *gin.Context) booking.Farm {
+	f, _ := c.Value(farmKey).(booking.Farm)
+	return f
+}
+
+// of is the sessions that Load put there.
+func of(c *gin.Context) *Sessions { return c.MustGet(managerKey).(*Sessions) }
+
+// Flash keeps a sentence for the next page.
+func Flash(c *gin.Context, sentence string) {
+	of(c).manager.Put(c.Request.Context(), flash, sentence)
+}
+
+// SignIn starts a session for a person.
+func SignIn(c *gin.Context, p booking.Person) error { return begin(c, person, p.ID) }
+
+// SignInFarm starts a session that may see one farm's own pages.
+func SignInFarm(c *gin.Context, id booking.ID) error { return begin(c, farm, id) }
+
+func begin(c *gin.Context, who string, id booking.ID) error {
+	m, ctx := of(c).manager, c.Request.Context()
+	if err := m.Clear(ctx); err != nil {
+		return err
+	}
+	if err := m.RenewToken(ctx); err != nil {
+		return err
+	}
+	m.Put(ctx, who, string(id))
+	return nil
+}
+
+// SignOut ends the session.
+func SignOut(c *gin.Context) error { return of(c).manager.Destroy(c.Request.Context()) }
+
+// Require lets only people of some roles through.
+func Require(roles ...booking.Role) gin.HandlerFunc {
+	return view.Handle(func(c *gin.Context) error {
+		switch p := Person(c); {
+		case p.ID == "":
+			return fault.New(fault.Unsigned, "Please sign in first.")
+		case !slices.Contains(roles, p.Role):
+			return fault.New(fault.Forbidden, "This page is not for your part of the work. Ask the owner if it should be.")
+		}
+		return nil
+	})
+}
