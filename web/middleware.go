@@ -1,0 +1,81 @@
+package web
+
+import (
+	"fmt"
+	"log/slog"
+	"net/http"
+	"runtime/debug"
+	"time"
+
+	"drawbar/booking/fault"
+	"drawbar/web/view"
+
+	"github.com/gin-gonic/gin"
+	"github.com/google/uuid"
+)
+
+// biggestBody is the most a request may send, in bytes.
+const biggestBody = 1 << 20
+
+// policy lets a page load from this site only, and run and style nothing that
+// is not in a file of ours.
+const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; " +
+	"connect-src 'self'; manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+
+// secured sets the headers that browsers enforce.
+func secured(https bool) gin.HandlerFunc {
+	return func(c *gin.Context) {
+		h := c.Writer.Header()
+		h.Set("Content-Security-Policy", policy)
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "no-referrer")
+		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		h.Set("Permissions-Policy", "geolocation=(self), screen-wake-lock=(self), camera=(), microphone=()")
+		if https {
+			h.Set("Strict-Transport-Security", "max-age=31536000")
+		}
+	}
+}
+
+// limited refuses overlong bodies.
+func limited(c *gin.Context) {
+	c.Request.Body = http.MaxBytesReader(c.Writer, c.Request.Body, biggestBody)
+}
+
+// logged notes each request with an id that error pages name.
+func logged(log *slog.Logger, m *meter) gin.HandlerFunc {
+	return func(c *gin.Context) {
+		began := time.Now()
+		view.SetLog(c, log, uuid.NewString()[:8])
+		c.Next()
+		took := time.Since(began)
+		m.note(c, took)
+		view.Log(c).Debug("answered", "method", c.Request.Method, "route", c.FullPath(), "status", c.Writer.Status(), "took", took)
+	}
+}
+
+// recovered turns a panic into a page that tells nothing of it.
+func recovered() gin.HandlerFunc {
+	return func(c *gin.Context) {
+		defer func() {
+			if what := recover(); what != nil {
+				view.Log(c).Error("panic", "what", fmt.Sprint(what), "stack", string(debug.Stack()))
+				view.Fail(c, fault.Wrap(fault.Internal, fmt.Errorf("panic: %v", what), "panic"))
+			}
+		}()
+		c.Next()
+	}
+}
+
+// sameOrigin refuses forms that another site sends.
+func sameOrigin(next http.Handler) http.Handler {
+	protection := http.NewCrossOriginProtection()
+	protection.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
+		http.Error(w, "This form was sent from another site, so nothing was done. Open the page here and try again.", http.StatusForbidden)
+	}))
+	return protection.Handler(next)
+}
+
+func noPage(*gin.Context) error {
+	return fault.New(fault.NotFound, "There is no such page; the address may have been cut short.")
+}
