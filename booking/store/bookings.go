@@ -41,7 +41,7 @@ func (r bookingRow) domain() booking.Booking {
 
 func bookingRowOf(b booking.Booking) bookingRow {
 	return bookingRow{
-		ID: b.ID, Number: b.Number, FarmID: b.FarmID, YardID: b.YardID, State: b.State, Windows: b.Windows,
+		ID: b.ID, Number: b.Number, FarmID: b.FarmID, YardID: b.YardID, State: b.State, Windows: list(b.Windows),
 		Note: b.Note, Attention: b.Attention, Created: millis(b.Created), Version: b.Version,
 	}
 }
@@ -76,7 +76,7 @@ func (r mobRow) domain() booking.Mob {
 func mobRowOf(of booking.ID, position int, m booking.Mob) mobRow {
 	return mobRow{
 		ID: m.ID, BookingID: of, Position: position, Species: m.Species, Class: m.Class, Head: m.Head, MixedSizes: m.MixedSizes,
-		Horned: m.Horned, FullWool: m.FullWool, NewToCrate: m.NewToCrate, AtFoot: m.AtFoot, Services: m.Services,
+		Horned: m.Horned, FullWool: m.FullWool, NewToCrate: m.NewToCrate, AtFoot: m.AtFoot, Services: list(m.Services),
 		MalesIn: dateText(m.MalesIn), MalesOut: dateText(m.MalesOut),
 	}
 }

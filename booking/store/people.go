@@ -30,7 +30,7 @@ func (r personRow) domain() booking.Person {
 }
 
 func personRowOf(p booking.Person) personRow {
-	return personRow{ID: p.ID, Name: p.Name, Email: p.Email, Phone: p.Phone, Role: p.Role, Skills: p.Skills, Active: p.Active, Version: p.Version}
+	return personRow{ID: p.ID, Name: p.Name, Email: p.Email, Phone: p.Phone, Role: p.Role, Skills: list(p.Skills), Active: p.Active, Version: p.Version}
 }
 
 // People are all who work for the business, by name.

@@ -111,3 +111,11 @@ func stale[R any](tx *gorm.DB, row versioned) error {
 	}
 	return fault.Newf(fault.Conflict, "Somebody else changed this %s since you opened it. Your entries are still here; look at theirs, then save again.", row.kind())
 }
+
+// list is never nil: a nil list would be kept as NULL.
+func list[T any](l []T) []T {
+	if l == nil {
+		return []T{}
+	}
+	return l
+}

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"log/slog"
+	"net/http"
+	"strings"
+	"time"
+
+	"drawbar/booking"
+	"drawbar/booking/notice"
+	"drawbar/booking/pace"
+	"drawbar/booking/schedule"
+	"drawbar/booking/store"
+	"drawbar/migrations"
+	"drawbar/migrations/db"
+	"drawbar/routing"
+	"drawbar/web"
+)
+
+// App is the program put together on one database. Tests start it too.
+type App struct {
+	Config  Config
+	DB      *db.DB
+	Store   *store.Store
+	Desk    *booking.Desk
+	Planner *schedule.Planner
+	Now     func() time.Time
+	Log     *slog.Logger
+	work    *background
+}
+
+// Open opens the database and puts the parts together. The schema has to be
+// up to date; see migrations.Check.
+func Open(ctx context.Context, config Config, now func() time.Time, log *slog.Logger) (*App, error) {
+	d, err := db.Open(ctx, config.Database)
+	if err != nil {
+		return nil, err
+	}
+	a := &App{Config: config, DB: d, Now: now, Log: log}
+	if err := a.assemble(ctx); err != nil {
+		return nil, errors.Join(err, d.Close())
+	}
+	return a, nil
+}
+
+func (a *App) assemble(ctx context.Context) error {
+	if err := migrations.Check(ctx, a.DB); err != nil {
+		return err
+	}
+	sender, err := notice.Open(a.Config.Mail, notice.From{Name: "Drawbar", Address: a.Config.MailFrom})
+	if err != nil {
+		return err
+	}
+	model, err := pace.NewModel(pace.DefaultPriors(), nil)
+	if err != nil {
+		return err
+	}
+	a.work = newBackground(a.DB, a.Now, a.Log)
+	a.Store = store.New(a.DB, a.Now, a.work.wake)
+	if err := a.work.prepare(a.Store, sender); err != nil {
+		return err
+	}
+	a.Desk = &booking.Desk{Store: a.Store, Now: a.Now, Site: strings.TrimSuffix(a.Config.URL, "/")}
+	a.Planner = schedule.New(a.Store, routing.Estimator{}, model, a.Now)
+	return nil
+}
+
+// Handler is the site.
+func (a *App) Handler() (http.Handler, error) {
+	return web.New(web.Deps{
+		DB: a.DB, Store: a.Store, Desk: a.Desk, Planner: a.Planner, Now: a.Now, Log: a.Log,
+		Secure: strings.HasPrefix(a.Config.URL, "https://"),
+	})
+}
+
+// Close lets go of the database.
+func (a *App) Close() error { return a.DB.Close() }

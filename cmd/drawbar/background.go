@@ -1,0 +1,108 @@
+package main
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"log/slog"
+	"time"
+
+	"drawbar/booking/notice"
+	"drawbar/booking/store"
+	"drawbar/migrations/db"
+
+	"github.com/riverqueue/river"
+	"github.com/riverqueue/river/riverdriver/riverdatabasesql"
+	"github.com/riverqueue/river/riverdriver/riversqlite"
+	"gorm.io/gorm"
+)
+
+// background does what nobody waits for: it sends notices. Work is put into
+// the database in the transaction that causes it, and any process on that
+// database may take it.
+type background struct {
+	db     *db.DB
+	now    func() time.Time
+	log    *slog.Logger
+	client *river.Client[*sql.Tx]
+}
+
+func newBackground(d *db.DB, now func() time.Time, log *slog.Logger) *background {
+	return &background{db: d, now: now, log: log}
+}
+
+// sendNotices is the work of sending whatever waits.
+type sendNotices struct{}
+
+// Kind names the work in the database.
+func (sendNotices) Kind() string { return "send_notices" }
+
+// InsertOpts keeps one such work waiting at a time: it sends all there is.
+func (sendNotices) InsertOpts() river.InsertOpts {
+	return river.InsertOpts{MaxAttempts: 20}
+}
+
+type noticeWorker struct {
+	river.WorkerDefaults[sendNotices]
+	box    *store.Store
+	sender notice.Sender
+}
+
+// Work sends the notices that wait.
+func (w *noticeWorker) Work(ctx context.Context, _ *river.Job[sendNotices]) error {
+	return notice.Deliver(ctx, w.box, w.sender)
+}
+
+// prepare makes the client; start begins to work.
+func (b *background) prepare(box *store.Store, sender notice.Sender) (err error) {
+	workers := river.NewWorkers()
+	river.AddWorker(workers, &noticeWorker{box: box, sender: sender})
+	config := &river.Config{
+		Workers:           workers,
+		Queues:            map[string]river.QueueConfig{river.QueueDefault: {MaxWorkers: 1}},
+		FetchPollInterval: time.Second,
+		Logger:            quiet(b.log),
+	}
+	if b.db.Dialect() == db.Postgres {
+		b.client, err = river.NewClient(riverdatabasesql.New(b.db.SQL()), config)
+	} else {
+		b.client, err = river.NewClient(riversqlite.New(b.db.SQL()), config)
+	}
+	return err
+}
+
+// quiet leaves out River's talk about its own start and stop.
+func quiet(log *slog.Logger) *slog.Logger { return slog.New(warnings{log.Handler()}) }
+
+// warnings passes on warnings and errors only.
+type warnings struct{ slog.Handler }
+
+// Enabled leaves out all below a warning.
+func (w warnings) Enabled(ctx context.Context, level slog.Level) bool {
+	return level >= slog.LevelWarn && w.Handler.Enabled(ctx, level)
+}
+
+// wake asks for the notices to be sent, in the transaction that stored them.
+func (b *background) wake(tx *gorm.DB) error {
+	inside, ok := tx.Statement.ConnPool.(*sql.Tx)
+	if !ok {
+		return fmt.Errorf("background: not inside a transaction but on %T", tx.Statement.ConnPool)
+	}
+	_, err := b.client.InsertTx(tx.Statement.Context, inside, sendNotices{}, nil)
+	return err
+}
+
+const stopTime = 10 * time.Second
+
+// run works until the context ends, then lets the work at hand finish.
+func (b *background) run(ctx context.Context) error {
+	if err := b.client.Start(context.WithoutCancel(ctx)); err != nil {
+		return err
+	}
+	clock := b.startClock()
+	<-ctx.Done()
+	<-clock.Stop().Done()
+	stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopTime)
+	defer cancel()
+	return b.client.Stop(stop)
+}

@@ -1,0 +1,21 @@
+// Command drawbar runs the service and everything around it: serve, work,
+// migrate, user and demo. `drawbar --help` lists them.
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	if err := run(ctx, os.Args[1:], streams{os.Stdout, os.Stderr}); err != nil {
+		fmt.Fprintln(os.Stderr, "drawbar: "+says(err))
+		stop()
+		os.Exit(1)
+	}
+}

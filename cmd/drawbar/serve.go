@@ -1,0 +1,81 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"net"
+	"net/http"
+	"syscall"
+	"time"
+
+	"drawbar/booking/fault"
+
+	"golang.org/x/sync/errgroup"
+)
+
+type serveCmd struct{}
+
+// Run serves until the context ends.
+func (serveCmd) Run(c *call) (err error) {
+	app, err := Open(c.ctx, c.config, c.now, c.log)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, app.Close()) }()
+	listener, err := listen(c.config.Listen)
+	if err != nil {
+		return err
+	}
+	c.log.Info("serving", "address", "http://"+listener.Addr().String())
+	return app.Serve(c.ctx, listener)
+}
+
+type workCmd struct{}
+
+// Run works until the context ends.
+func (workCmd) Run(c *call) (err error) {
+	app, err := Open(c.ctx, c.config, c.now, c.log)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, app.Close()) }()
+	c.log.Info("working")
+	return app.work.run(c.ctx)
+}
+
+// listen takes the address, or says who may have it.
+func listen(address string) (net.Listener, error) {
+	listener, err := net.Listen("tcp", address)
+	if errors.Is(err, syscall.EADDRINUSE) {
+		return nil, fault.Newf(fault.Conflict, "Something is served on %s already. Stop it, or choose another address with --listen 127.0.0.1:8081 (and --url to match).", address)
+	}
+	if err != nil {
+		return nil, fault.Wrap(fault.Invalid, err, "Nothing can be served on "+address+"; give an address such as 127.0.0.1:8080.")
+	}
+	return listener, nil
+}
+
+// Serve answers requests and does the background work until the context
+// ends, then finishes what it has begun.
+func (a *App) Serve(ctx context.Context, listener net.Listener) error {
+	handler, err := a.Handler()
+	if err != nil {
+		return err
+	}
+	server := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second, ReadTimeout: time.Minute, IdleTimeout: 2 * time.Minute}
+	group, ctx := errgroup.WithContext(ctx)
+	group.Go(func() error { return a.work.run(ctx) })
+	group.Go(func() error {
+		if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
+			return err
+		}
+		return nil
+	})
+	group.Go(func() error {
+		<-ctx.Done()
+		stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopTime)
+		defer cancel()
+		return server.Shutdown(stop)
+	})
+	return group.Wait()
+}
