@@ -28,7 +28,9 @@ func secured(https bool) gin.HandlerFunc {
 		h := c.Writer.Header()
 		h.Set("Content-Security-Policy", policy)
 		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "no-referrer")
+		// Addresses hold secrets, so no other site is told them. Not even
+		// no-referrer would do more, but it takes the origin out of forms.
+		h.Set("Referrer-Policy", "same-origin")
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Permissions-Policy", "geolocation=(self), screen-wake-lock=(self), camera=(), microphone=()")
 		if https {
@@ -67,13 +69,21 @@ func recovered() gin.HandlerFunc {
 	}
 }
 
-// sameOrigin refuses forms that another site sends.
-func sameOrigin(next http.Handler) http.Handler {
+// sameOrigin refuses forms that another site sends. The site's own address is
+// trusted even where a proxy changes the Host header.
+func sameOrigin(site string) (gin.HandlerFunc, error) {
 	protection := http.NewCrossOriginProtection()
-	protection.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
-		http.Error(w, "This form was sent from another site, so nothing was done. Open the page here and try again.", http.StatusForbidden)
-	}))
-	return protection.Handler(next)
+	if site != "" {
+		if err := protection.AddTrustedOrigin(site); err != nil {
+			return nil, fault.Wrap(fault.Invalid, err, "The address people use has to look like https://example.com, without a path.")
+		}
+	}
+	return view.Handle(func(c *gin.Context) error {
+		if err := protection.Check(c.Request); err != nil {
+			return fault.Wrap(fault.Forbidden, err, "This form was sent from another site, so nothing was done. Open the page here and try again.")
+		}
+		return nil
+	}), nil
 }
 
 func noPage(*gin.Context) error {

@@ -3,9 +3,11 @@ package web
 import (
 	"log/slog"
 	"net/http"
+	"strings"
 	"time"
 
 	"drawbar/booking"
+	"drawbar/booking/fault"
 	"drawbar/booking/schedule"
 	"drawbar/migrations/db"
 	"drawbar/web/board"
@@ -24,8 +26,9 @@ type Deps struct {
 	Desk    *booking.Desk
 	Planner *schedule.Planner
 	Now     func() time.Time
-	Secure  bool // the site is served over https
 	Log     *slog.Logger
+	Site    string   // address people use, such as https://example.com; "" for any
+	Proxies []string // addresses of proxies whose word on the sender is taken
 }
 
 // New builds the handler of the whole site.
@@ -33,12 +36,17 @@ func New(d Deps) (http.Handler, error) {
 	gin.SetMode(gin.ReleaseMode)
 	engine := gin.New()
 	engine.HandleMethodNotAllowed = true
-	if err := engine.SetTrustedProxies(nil); err != nil {
+	if err := engine.SetTrustedProxies(d.Proxies); err != nil {
+		return nil, fault.Wrap(fault.Invalid, err, "Give trusted proxies by their addresses, such as 10.0.0.2 or 10.0.0.0/24.")
+	}
+	own, err := sameOrigin(d.Site)
+	if err != nil {
 		return nil, err
 	}
-	sessions := session.New(d.DB, d.Store, d.Now, d.Secure)
+	https := strings.HasPrefix(d.Site, "https://")
+	sessions := session.New(d.DB, d.Store, d.Now, https)
 	meter := newMeter()
-	engine.Use(logged(d.Log, meter), recovered(), secured(d.Secure), limited)
+	engine.Use(logged(d.Log, meter), recovered(), secured(https), limited, own)
 	engine.NoRoute(sessions.Load, view.Handle(noPage))
 	engine.NoMethod(sessions.Load, view.Handle(noPage))
 	engine.GET(static.Prefix+"*file", gin.WrapH(static.Handler()))
@@ -46,7 +54,7 @@ func New(d Deps) (http.Handler, error) {
 	pages := engine.Group("", sessions.Load)
 	signin.Mount(pages, signin.Deps{Store: d.Store, Desk: d.Desk, Now: d.Now})
 	mountPages(pages, d)
-	return sameOrigin(sessions.Wrap(engine)), nil
+	return engine, nil
 }
 
 // mountPages puts each audience behind its roles.

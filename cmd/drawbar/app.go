@@ -71,7 +71,7 @@ func (a *App) assemble(ctx context.Context) error {
 func (a *App) Handler() (http.Handler, error) {
 	return web.New(web.Deps{
 		DB: a.DB, Store: a.Store, Desk: a.Desk, Planner: a.Planner, Now: a.Now, Log: a.Log,
-		Secure: strings.HasPrefix(a.Config.URL, "https://"),
+		Site: a.Desk.Site, Proxies: a.Config.Proxies,
 	})
 }
 

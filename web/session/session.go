@@ -18,25 +18,28 @@ import (
 type Sessions struct {
 	manager *scs.SessionManager
 	store   booking.Store
+	now     func() time.Time
 }
 
-const life = 30 * 24 * time.Hour
+// How long a session lasts. People take the phone out of reach for days; a
+// farmer can come back through a link.
+const (
+	personStays = 30 * 24 * time.Hour
+	farmerStays = 12 * time.Hour
+)
 
 // New keeps sessions in the database. secure is for sites served over https.
 func New(d *db.DB, store booking.Store, now func() time.Time, secure bool) *Sessions {
 	m := scs.New()
 	m.Store = rows{d, now}
-	m.Lifetime = life
+	m.Lifetime = personStays
 	m.Cookie.Name = "drawbar"
 	m.Cookie.HttpOnly = true
 	m.Cookie.SameSite = http.SameSiteLaxMode
 	m.Cookie.Secure = secure
 	m.HashTokenInStore = true
-	return &Sessions{manager: m, store: store}
+	return &Sessions{manager: m, store: store, now: now}
 }
-
-// Wrap loads and saves the session around a handler.
-func (s *Sessions) Wrap(next http.Handler) http.Handler { return s.manager.LoadAndSave(next) }
 
 const (
 	managerKey = "drawbar/session.manager"
@@ -47,15 +50,28 @@ const (
 	flash      = "flash"
 )
 
-// Load finds out who is asking, names them as the actor of whatever the
-// request changes, and gives pages their frame.
+// Load opens the session, finds out who is asking, names them as the actor of
+// whatever the request changes, and gives pages their frame. It saves the
+// session before the answer begins.
 func (s *Sessions) Load(c *gin.Context) {
+	c.Header("Vary", "Cookie")
+	token, _ := c.Cookie(s.manager.Cookie.Name) // without one the session is new
+	ctx, err := s.manager.Load(c.Request.Context(), token)
+	if err != nil {
+		view.Fail(c, err)
+		return
+	}
+	c.Request = c.Request.WithContext(ctx)
 	c.Set(managerKey, s)
+	w := &saving{ResponseWriter: c.Writer, save: func() { s.save(c) }}
+	c.Writer = w
+	defer w.once()
 	if err := s.load(c); err != nil {
 		view.Fail(c, err)
 		return
 	}
 	view.SetFrame(c, s.frame)
+	c.Next()
 }
 
 func (s *Sessions) load(c *gin.Context) error {
@@ -128,12 +144,13 @@ func Flash(c *gin.Context, sentence string) {
 }
 
 // SignIn starts a session for a person.
-func SignIn(c *gin.Context, p booking.Person) error { return begin(c, person, p.ID) }
+func SignIn(c *gin.Context, p booking.Person) error { return begin(c, person, p.ID, personStays) }
 
 // SignInFarm starts a session that may see one farm's own pages.
-func SignInFarm(c *gin.Context, id booking.ID) error { return begin(c, farm, id) }
+func SignInFarm(c *gin.Context, id booking.ID) error { return begin(c, farm, id, farmerStays) }
 
-func begin(c *gin.Context, who string, id booking.ID) error {
+// begin leaves nothing of the session that was, least of all its token.
+func begin(c *gin.Context, who string, id booking.ID, stays time.Duration) error {
 	m, ctx := of(c).manager, c.Request.Context()
 	if err := m.Clear(ctx); err != nil {
 		return err
@@ -141,6 +158,7 @@ func begin(c *gin.Context, who string, id booking.ID) error {
 	if err := m.RenewToken(ctx); err != nil {
 		return err
 	}
+	m.SetDeadline(ctx, of(c).now().Add(stays))
 	m.Put(ctx, who, string(id))
 	return nil
 }
