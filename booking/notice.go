@@ -8,4 +8,5 @@ type Notice struct {
 	ToName  string
 	Subject string
 	Body    string // plain text
+	Tries   int    // how often it could not be sent
 }

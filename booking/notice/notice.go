@@ -1,46 +1,79 @@
 // Package notice sends what was written to people. A notice is stored with
-// the change it tells of; Deliver sends those that wait and notes each one as
-// sent, so a stop between the two can at worst send one mail twice, and none
-// is ever lost.
+// the change it tells of; Deliver claims those that wait, sends them and
+// notes each as sent. Several processes may deliver at once: a notice is
+// claimed by one of them. A stop between sending and noting can at worst send
+// one mail twice (with the same Message-ID), and none is ever lost: one that
+// cannot be sent is tried again, ever more rarely, for as long as it waits.
 package notice
 
 import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 
 	"drawbar/booking"
 )
 
 // Sender brings one notice to its reader.
 type Sender interface {
-	Send(ctx context.Context, n booking.Notice) error
+	Send(ctx context.Context, from From, n booking.Notice) error
+}
+
+// From is who the mails are from.
+type From struct {
+	Name    string
+	Address string // the machine's, which its mail server lets it use
+	ReplyTo string // the business's own; "" for none
 }
 
 // Box holds the notices that wait.
 type Box interface {
-	Unsent(ctx context.Context, most int) ([]booking.Notice, error)
+	// ClaimNotice takes one that is due and keeps it from others until then.
+	ClaimNotice(ctx context.Context, until time.Time) (n booking.Notice, ok bool, err error)
 	MarkSent(ctx context.Context, id booking.ID) error
+	PostponeNotice(ctx context.Context, id booking.ID, until time.Time, trouble string) error
 }
 
-const atOnce = 100
+const (
+	claimed  = 5 * time.Minute // longer than any sending takes
+	atOnce   = 500
+	longest  = 6 * time.Hour
+	shortest = time.Minute
+)
 
-// Deliver sends the notices that wait, oldest first. One that cannot be sent
-// does not hold up the others; the error names them all.
-func Deliver(ctx context.Context, box Box, sender Sender) error {
-	waiting, err := box.Unsent(ctx, atOnce)
-	if err != nil {
-		return err
-	}
-	var failed error
-	for _, n := range waiting {
-		if err := sender.Send(ctx, n); err != nil {
-			failed = errors.Join(failed, fmt.Errorf("notice %s: %w", n.ID, err))
-			continue
+// Deliver sends the notices that are due, at most 500 in one go. One that
+// cannot be sent does not hold up the others; the error names them all, and
+// ends early only where the box itself fails.
+func Deliver(ctx context.Context, box Box, sender Sender, from From, now func() time.Time) error {
+	var troubles error
+	for range atOnce {
+		n, ok, err := box.ClaimNotice(ctx, now().Add(claimed))
+		if err != nil || !ok {
+			return errors.Join(troubles, err)
 		}
-		if err := box.MarkSent(ctx, n.ID); err != nil {
-			return errors.Join(failed, err)
+		trouble, err := deliver(ctx, box, sender, from, n, now)
+		troubles = errors.Join(troubles, trouble)
+		if err != nil {
+			return errors.Join(troubles, err)
 		}
 	}
-	return failed
+	return troubles
+}
+
+// deliver tells trouble with the one notice from an error of the box.
+func deliver(ctx context.Context, box Box, sender Sender, from From, n booking.Notice, now func() time.Time) (trouble, err error) {
+	if trouble = sender.Send(ctx, from, n); trouble == nil {
+		return nil, box.MarkSent(context.WithoutCancel(ctx), n.ID)
+	}
+	trouble = fmt.Errorf("notice %s, try %d: %w", n.ID, n.Tries+1, trouble)
+	return trouble, box.PostponeNotice(context.WithoutCancel(ctx), n.ID, now().Add(pause(n.Tries)), trouble.Error())
+}
+
+// pause doubles from a minute to six hours.
+func pause(tries int) time.Duration {
+	if tries > 10 {
+		return longest
+	}
+	return min(shortest<<tries, longest)
 }

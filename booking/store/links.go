@@ -34,18 +34,6 @@ func linkRowOf(l booking.Link) linkRow {
 	return linkRow{Hash: hex.EncodeToString(l.Hash[:]), Purpose: l.Purpose, Subject: l.Subject, Expires: millis(l.Expires), Once: l.Once, Used: millis(l.Used), Created: millis(l.Created)}
 }
 
-type noticeRow struct {
-	ID      booking.ID `gorm:"primaryKey"`
-	ToAddr  string
-	ToName  string
-	Subject string
-	Body    string
-	Created int64
-	Sent    int64
-}
-
-func (noticeRow) TableName() string { return "notices" }
-
 // tell stores links and notices and wakes whoever sends them.
 func (s *Store) tell(tx *gorm.DB, links []booking.Link, notices []booking.Notice) error {
 	for _, l := range links {
@@ -59,7 +47,7 @@ func (s *Store) tell(tx *gorm.DB, links []booking.Link, notices []booking.Notice
 		return nil
 	}
 	for _, n := range notices {
-		row := noticeRow{ID: booking.NewID(), ToAddr: n.To, ToName: n.ToName, Subject: n.Subject, Body: n.Body, Created: millis(s.now())}
+		row := s.noticeRowOf(n)
 		if err := tx.Create(&row).Error; err != nil {
 			return err
 		}
@@ -115,18 +103,4 @@ func (s *Store) SpendLink(ctx context.Context, hash [32]byte, purpose booking.Li
 		return used.Error
 	})
 	return link, err
-}
-
-// Unsent are notices that nobody has sent yet, oldest first.
-func (s *Store) Unsent(ctx context.Context, most int) ([]booking.Notice, error) {
-	return read(ctx, s.db, func(r noticeRow) booking.Notice {
-		return booking.Notice{ID: r.ID, To: r.ToAddr, ToName: r.ToName, Subject: r.Subject, Body: r.Body}
-	}, func(tx *gorm.DB) *gorm.DB { return tx.Where("sent = 0").Order("created, id").Limit(most) })
-}
-
-// MarkSent notes that a notice is out.
-func (s *Store) MarkSent(ctx context.Context, id booking.ID) error {
-	return s.write(ctx, func(tx *gorm.DB) error {
-		return tx.Model(&noticeRow{}).Where("id = ?", id).Update("sent", millis(s.now())).Error
-	})
 }

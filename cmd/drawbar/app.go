@@ -49,7 +49,7 @@ func (a *App) assemble(ctx context.Context) error {
 	if err := migrations.Check(ctx, a.DB); err != nil {
 		return err
 	}
-	sender, err := notice.Open(a.Config.Mail, notice.From{Name: "Drawbar", Address: a.Config.MailFrom})
+	sender, err := notice.Open(a.Config.Mail)
 	if err != nil {
 		return err
 	}
@@ -59,7 +59,7 @@ func (a *App) assemble(ctx context.Context) error {
 	}
 	a.work = newBackground(a.DB, a.Now, a.Log)
 	a.Store = store.New(a.DB, a.Now, a.work.wake)
-	if err := a.work.prepare(a.Store, sender); err != nil {
+	if err := a.work.prepare(a.Store, sender, a.Config.MailFrom); err != nil {
 		return err
 	}
 	a.Desk = &booking.Desk{Store: a.Store, Now: a.Now, Site: strings.TrimSuffix(a.Config.URL, "/")}

@@ -37,26 +37,35 @@ type sendNotices struct{}
 // Kind names the work in the database.
 func (sendNotices) Kind() string { return "send_notices" }
 
-// InsertOpts keeps one such work waiting at a time: it sends all there is.
-func (sendNotices) InsertOpts() river.InsertOpts {
-	return river.InsertOpts{MaxAttempts: 20}
-}
+// InsertOpts leaves trying again to the clock, which asks every minute: each
+// notice keeps its own account of when it is due.
+func (sendNotices) InsertOpts() river.InsertOpts { return river.InsertOpts{MaxAttempts: 1} }
 
 type noticeWorker struct {
 	river.WorkerDefaults[sendNotices]
-	box    *store.Store
-	sender notice.Sender
+	box     *store.Store
+	sender  notice.Sender
+	address string
+	now     func() time.Time
+	log     *slog.Logger
 }
 
 // Work sends the notices that wait.
 func (w *noticeWorker) Work(ctx context.Context, _ *river.Job[sendNotices]) error {
-	return notice.Deliver(ctx, w.box, w.sender)
+	from := notice.From{Name: "Drawbar", Address: w.address}
+	if business, err := w.box.Business(ctx); err == nil {
+		from.Name, from.ReplyTo = business.Name, business.Email
+	}
+	if err := notice.Deliver(ctx, w.box, w.sender, from, w.now); err != nil {
+		w.log.Warn("mail not sent, will be tried again", "error", err)
+	}
+	return nil
 }
 
 // prepare makes the client; start begins to work.
-func (b *background) prepare(box *store.Store, sender notice.Sender) (err error) {
+func (b *background) prepare(box *store.Store, sender notice.Sender, address string) (err error) {
 	workers := river.NewWorkers()
-	river.AddWorker(workers, &noticeWorker{box: box, sender: sender})
+	river.AddWorker(workers, &noticeWorker{box: box, sender: sender, address: address, now: b.now, log: b.log})
 	config := &river.Config{
 		Workers:           workers,
 		Queues:            map[string]river.QueueConfig{river.QueueDefault: {MaxWorkers: 1}},
