@@ -1,6 +1,8 @@
 package booking
 
 import (
+	"time"
+
 	"drawbar/booking/fault"
 
 	"cloud.google.com/go/civil"
@@ -14,15 +16,16 @@ type Rig struct {
 	SideTilt   bool
 	WeighBars  bool
 	TagReader  bool
-	SortGates  int     // powered sort gates, 0 to 3
-	RacePlaces int     // animals the lead-up race holds
-	Mass       int     // kg, laden
-	Length     float64 // metres, vehicle and trailer
-	Width      float64 // metres
-	Height     float64 // metres
-	Crew       []ID    // who usually goes with it
-	DayStart   int     // minutes after midnight the crew may leave home
-	DayEnd     int     // minutes after midnight it should be home
+	SortGates  int            // powered sort gates, 0 to 3
+	RacePlaces int            // animals the lead-up race holds
+	Mass       int            // kg, laden
+	Length     float64        // metres, vehicle and trailer
+	Width      float64        // metres
+	Height     float64        // metres
+	Crew       []ID           // who usually goes with it
+	Workdays   []time.Weekday // days it usually goes out
+	DayStart   int            // minutes after midnight the crew may leave home
+	DayEnd     int            // minutes after midnight it should be home
 	Active     bool
 	Version    int
 }
@@ -60,8 +63,14 @@ func (r Rig) Check() error {
 	f.Range("width", r.Width, 1, 5, "metres")
 	f.Range("height", r.Height, 0.5, 5, "metres")
 	f.Range("day_start", float64(r.DayStart), 0, 24*60-1, "a time of day")
+	if len(r.Workdays) == 0 {
+		f.Add("workdays", "Choose at least one day of the week on which it goes out.")
+	}
 	if r.DayEnd <= r.DayStart || r.DayEnd > 24*60 {
 		f.Add("day_end", "The day has to end after it starts.")
 	}
 	return f.Err()
 }
+
+// Works tells whether the rig usually goes out on that day of the week.
+func (r Rig) Works(day civil.Date) bool { return oneOf(day.Weekday(), r.Workdays) }

@@ -7,6 +7,9 @@ import (
 	"drawbar/booking"
 )
 
+// rounding is what cutting times to whole minutes may add up to.
+const rounding = 3
+
 // concerns are the rules that the i-th stop of a round breaks, in sentences.
 // They are the same for a plan and for a visit moved by hand.
 func (w *world) concerns(d *Day, r *Round, i int) []string {
@@ -62,7 +65,7 @@ func (w *world) tooSoon(r *Round, i int) []string {
 	before, s := &r.Stops[i-1], &r.Stops[i]
 	var all []string
 	drive := leg(w.towing, string(before.Yard.ID), string(s.Yard.ID))
-	if short := before.Leave + minutesOf(drive) - s.Arrive; before.Yard.ID != s.Yard.ID && short > 0 {
+	if short := before.Leave + minutesOf(drive) - s.Arrive; before.Yard.ID != s.Yard.ID && short > rounding {
 		all = append(all, fmt.Sprintf("%s is left at %s and the drive takes %s: %s too little.",
 			before.Farm.Name, Clock(before.Leave), minutesInWords(minutesOf(drive)), minutesInWords(short)))
 	}
@@ -75,7 +78,7 @@ func (w *world) tooSoon(r *Round, i int) []string {
 // hours checks that the crew can be there in its hours.
 func (w *world) hours(r *Round, i int) []string {
 	var all []string
-	if first := r.start(); i == 0 && first < r.Rig.DayStart {
+	if first := r.start(); i == 0 && first < r.Rig.DayStart-rounding {
 		all = append(all, fmt.Sprintf("The crew would have to leave at %s; its day starts at %s.", Clock(first), Clock(r.Rig.DayStart)))
 	}
 	if i == len(r.Stops)-1 && r.end() > r.Rig.DayEnd+overtime/minute {

@@ -14,8 +14,8 @@ type Costs struct {
 // decide between plans and appear on no invoice.
 var UsualCosts = Costs{
 	Prices: round.Costs{
-		Hour: 4_000, OvertimeHour: 2_000, Km: 90, SoloKm: 50, RigDay: 3_000, NightOut: 12_000,
-		LateHour: 6_000, MoveDay: 20_000, MoveTime: 5_000, MoveRig: 3_000, Tolerance: 30 * 60,
+		Hour: 4_000, OvertimeHour: 6_000, Km: 90, SoloKm: 50, RigDay: 3_000, NightOut: 12_000,
+		LateHour: 15_000, MoveDay: 20_000, MoveTime: 5_000, MoveRig: 3_000, Tolerance: 30 * 60,
 	},
 	Urgent:  500_000,
 	CanWait: 60_000,

@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"fmt"
+	"strings"
 
 	"drawbar/booking"
 )
@@ -46,15 +47,15 @@ func (pb *problem) whyWaiting(b booking.Booking) string {
 
 // noRigFor says why no rig at all can do the booking; "" when one can.
 func (pb *problem) noRigFor(b booking.Booking) string {
-	reason := ""
+	var reasons []string
 	for _, rig := range pb.rigs {
 		concern := pb.cannotCome(rig, b)
 		if concern == "" {
 			return ""
 		}
-		reason = concern
+		reasons = append(reasons, concern)
 	}
-	return reason
+	return strings.Join(reasons, " ")
 }
 
 // cannotCome says why a rig cannot do a booking on any day; "" when it can.

@@ -77,8 +77,8 @@ func (w *world) poseDay(rig booking.Rig, day civil.Date, skills []string) round.
 	d := round.RigDay{Start: int32(rig.DayStart * minute), End: int32(rig.DayEnd * minute), Skills: skills}
 	d.Latest = min(d.End+overtime, round.Day)
 	switch today := w.today(); {
-	case w.off[rigDate{rig.ID, day}] != "":
-		d.Closed = w.off[rigDate{rig.ID, day}]
+	case w.offReason(rig, day) != "":
+		d.Closed = w.offReason(rig, day)
 	case day.Before(today):
 		d.Closed = "the day is over"
 	case day == today:

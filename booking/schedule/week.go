@@ -134,7 +134,7 @@ func (w *world) fillDays(week *Week) {
 // round lays out one rig's day. sleeps holds, for each rig that is out, the
 // visit it stayed the night at; round keeps it up to date.
 func (w *world) round(rig booking.Rig, day civil.Date, sleeps map[booking.ID]booking.Visit) Round {
-	r := Round{Rig: rig, Off: w.off[rigDate{rig.ID, day}], Sleeps: "home"}
+	r := Round{Rig: rig, Off: w.offReason(rig, day), Sleeps: "home"}
 	for _, v := range w.visits {
 		if v.RigID == rig.ID && v.Day == day {
 			r.Stops = append(r.Stops, w.stop(v))
@@ -236,7 +236,7 @@ func (r *Round) depart(d drives, from, to string, minute int) {
 	})
 }
 
-func minutesOf(l routing.Leg) int { return int(l.Seconds+59) / 60 }
+func minutesOf(l routing.Leg) int { return int(l.Seconds+30) / 60 }
 
 func totals(days []Day) Totals {
 	var t Totals

@@ -178,3 +178,14 @@ func leg(t *routing.Table, from, to string) routing.Leg {
 	}
 	return t.At(i, j)
 }
+
+// offReason says why a rig does not go out on a day; "" when it may.
+func (w *world) offReason(rig booking.Rig, day civil.Date) string {
+	if reason := w.off[rigDate{rig.ID, day}]; reason != "" {
+		return reason
+	}
+	if !rig.Works(day) {
+		return "not a working day"
+	}
+	return ""
+}

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"time"
 
 	"drawbar/booking"
 
@@ -23,7 +24,8 @@ type rigRow struct {
 	Length     float64
 	Width      float64
 	Height     float64
-	Crew       []booking.ID `gorm:"serializer:json"`
+	Crew       []booking.ID   `gorm:"serializer:json"`
+	Workdays   []time.Weekday `gorm:"serializer:json"`
 	DayStart   int
 	DayEnd     int
 	Active     bool
@@ -38,7 +40,8 @@ func (r rigRow) domain() booking.Rig              { return booking.Rig(r) }
 
 // Rigs by name, those out of use included.
 func (s *Store) Rigs(ctx context.Context) ([]booking.Rig, error) {
-	return read(ctx, s.db, rigRow.domain, func(tx *gorm.DB) *gorm.DB { return tx.Order("lower(name), id") })
+	rigs, err := read(ctx, s.db, rigRow.domain, func(tx *gorm.DB) *gorm.DB { return tx.Order("id") })
+	return byName(rigs, func(r booking.Rig) string { return r.Name }), err
 }
 
 // Rig by id.
@@ -89,11 +92,12 @@ func (s *Store) SaveDayOff(ctx context.Context, d booking.DayOff) error {
 	})
 }
 
-// DropDayOff lets a rig go out again on a day.
+// DropDayOff lets a rig go out again on a day; it may have been let already.
 func (s *Store) DropDayOff(ctx context.Context, rig booking.ID, day civil.Date) error {
 	return s.write(ctx, func(tx *gorm.DB) error {
-		if err := tx.Delete(&dayOffRow{RigID: rig, Day: day}).Error; err != nil {
-			return err
+		dropped := tx.Delete(&dayOffRow{RigID: rig, Day: day})
+		if dropped.Error != nil || dropped.RowsAffected == 0 {
+			return dropped.Error
 		}
 		return s.record(ctx, tx, "let out again", "rig", rig, day.String())
 	})

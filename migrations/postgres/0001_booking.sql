@@ -79,6 +79,7 @@ CREATE TABLE rigs (
     width       DOUBLE PRECISION NOT NULL,
     height      DOUBLE PRECISION NOT NULL,
     crew        TEXT NOT NULL,
+    workdays    TEXT NOT NULL,
     day_start   INTEGER NOT NULL,
     day_end     INTEGER NOT NULL,
     active      BOOLEAN NOT NULL,

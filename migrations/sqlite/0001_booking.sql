@@ -77,6 +77,7 @@ CREATE TABLE rigs (
     width       REAL NOT NULL,
     height      REAL NOT NULL,
     crew        TEXT NOT NULL,
+    workdays    TEXT NOT NULL,
     day_start   INTEGER NOT NULL,
     day_end     INTEGER NOT NULL,
     active      BOOLEAN NOT NULL,

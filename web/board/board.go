@@ -19,7 +19,7 @@ type Deps struct {
 	Now     func() time.Time
 }
 
-//go:embed templates
+//go:embed templates/*.html
 var files embed.FS
 
 var pages = view.MustParse(files, "templates/*.html")

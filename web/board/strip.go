@@ -70,8 +70,19 @@ type drive struct {
 // stop is one visit, drawn. Room is how far its name may run.
 type stop struct {
 	schedule.Stop
-	SetUp, Work, Late, Pack, Wash, Room bar
+	SetUp, Work, Fade, Pack, Wash, Room bar
 	Ask                                 bool
+}
+
+// slim is the height of a strip without visits, tall of one with some.
+const slim, tall = 22, 62
+
+// Height of the strip, in pixels.
+func (s strip) Height() int {
+	if len(s.Stops) == 0 {
+		return slim
+	}
+	return tall
 }
 
 func (s scale) strip(r schedule.Round, light schedule.Span) strip {
@@ -80,13 +91,13 @@ func (s scale) strip(r schedule.Round, light schedule.Span) strip {
 		drawn.Drives = append(drawn.Drives, drive{s.bar(l.From, l.To).X, s.bar(l.To, l.To).X, l.Solo})
 	}
 	for i, st := range r.Stops {
-		room := s.To
+		room, fade := s.To, st.Late
 		if i+1 < len(r.Stops) {
-			room = r.Stops[i+1].Working - 4
+			room, fade = r.Stops[i+1].Working-4, min(fade, r.Stops[i+1].Arrive)
 		}
 		drawn.Stops = append(drawn.Stops, stop{
 			Stop: st, Ask: len(st.Concerns) > 0,
-			SetUp: s.bar(st.Arrive, st.Working), Work: s.bar(st.Working, st.Finish), Late: s.bar(st.Finish, st.Late),
+			SetUp: s.bar(st.Arrive, st.Working), Work: s.bar(st.Working, st.Finish), Fade: s.bar(st.Finish, max(fade, st.Finish)),
 			Pack: s.bar(st.Finish, st.Packed), Wash: s.bar(st.Packed, st.Leave), Room: s.bar(st.Working, max(room, st.Finish)),
 		})
 	}

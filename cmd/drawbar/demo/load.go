@@ -92,7 +92,7 @@ func (l *loader) loadRig(ctx context.Context, e rigEntry) error {
 	r := booking.Rig{
 		Name: e.Name, Mount: e.Mount, SideTilt: e.SideTilt, WeighBars: e.WeighBars, TagReader: e.TagReader, SortGates: e.SortGates,
 		RacePlaces: e.RacePlaces, Mass: e.Mass, Length: e.Length, Width: e.Width, Height: e.Height, Active: true,
-		DayStart: minutes(e.DayStart), DayEnd: minutes(e.DayEnd),
+		Workdays: workdays, DayStart: minutes(e.DayStart), DayEnd: minutes(e.DayEnd),
 	}
 	for _, key := range e.Crew {
 		r.Crew = append(r.Crew, l.people[key].ID)
@@ -101,6 +101,8 @@ func (l *loader) loadRig(ctx context.Context, e rigEntry) error {
 	l.rigs[r.Name] = r
 	return err
 }
+
+var workdays = []time.Weekday{time.Monday, time.Tuesday, time.Wednesday, time.Thursday, time.Friday, time.Saturday}
 
 // minutes after midnight of a time such as 06:30.
 func minutes(clock string) int {
