@@ -19,12 +19,15 @@ type cli struct {
 	Serve   serveCmd   `cmd:"" help:"Serve the site and do the background work, until stopped."`
 	Work    workCmd    `cmd:"" help:"Do the background work only, beside other processes on one PostgreSQL."`
 	Migrate migrateCmd `cmd:"" help:"Bring the database's schema up to date."`
-	User    userCmd    `cmd:"" help:"Add people, or make a link that signs one in."`
+	User    userCmd    `cmd:"" help:"Add people, let one in by a link, or set a password."`
 	Demo    demoCmd    `cmd:"" help:"Serve an invented business to try things out."`
 }
 
 // streams are where results and logs go.
-type streams struct{ out, err io.Writer }
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
 
 // call is what a command is given besides its own flags.
 type call struct {
@@ -42,7 +45,7 @@ func run(ctx context.Context, args []string, s streams) error {
 		kong.Name("drawbar"),
 		kong.Description("Bookings, rounds, dockets and invoices for a contractor with a mobile handler for sheep and goats."),
 		kong.DefaultEnvars("DRAWBAR"),
-		kong.Configuration(kong.JSON),
+		kong.Configuration(readFile),
 		kong.Writers(s.out, s.err),
 		kong.UsageOnError(),
 	)

@@ -41,7 +41,7 @@ func (d demoCmd) Run(c *call) (err error) {
 	if err := printDoors(c, app); err != nil {
 		return err
 	}
-	return app.Serve(c.ctx, listener)
+	return app.ServeAndWork(c.ctx, listener)
 }
 
 // prepare points the settings at the demo's folder and makes the database.

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"log/slog"
 	"net"
 	"net/http"
 	"syscall"
@@ -13,10 +14,12 @@ import (
 	"golang.org/x/sync/errgroup"
 )
 
-type serveCmd struct{}
+type serveCmd struct {
+	Work bool `negatable:"" default:"true" help:"Do the background work as well; --no-work where other processes do it."`
+}
 
 // Run serves until the context ends.
-func (serveCmd) Run(c *call) (err error) {
+func (s serveCmd) Run(c *call) (err error) {
 	app, err := Open(c.ctx, c.config, c.now, c.log)
 	if err != nil {
 		return err
@@ -27,7 +30,10 @@ func (serveCmd) Run(c *call) (err error) {
 		return err
 	}
 	c.log.Info("serving", "address", "http://"+listener.Addr().String())
-	return app.Serve(c.ctx, listener)
+	if !s.Work {
+		return app.Serve(c.ctx, listener)
+	}
+	return app.ServeAndWork(c.ctx, listener)
 }
 
 type workCmd struct{}
@@ -55,16 +61,28 @@ func listen(address string) (net.Listener, error) {
 	return listener, nil
 }
 
-// Serve answers requests and does the background work until the context
-// ends, then finishes what it has begun.
+// ServeAndWork answers requests and does the background work until the
+// context ends, then finishes what it has begun.
+func (a *App) ServeAndWork(ctx context.Context, listener net.Listener) error {
+	group, ctx := errgroup.WithContext(ctx)
+	group.Go(func() error { return a.work.run(ctx) })
+	group.Go(func() error { return a.Serve(ctx, listener) })
+	return group.Wait()
+}
+
+// Serve answers requests until the context ends, then finishes those it has
+// begun. It closes the listener.
 func (a *App) Serve(ctx context.Context, listener net.Listener) error {
 	handler, err := a.Handler()
 	if err != nil {
-		return err
+		return errors.Join(err, listener.Close())
 	}
-	server := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second, ReadTimeout: time.Minute, IdleTimeout: 2 * time.Minute}
+	server := &http.Server{
+		Handler:           handler,
+		ReadHeaderTimeout: 10 * time.Second, ReadTimeout: time.Minute, IdleTimeout: 2 * time.Minute,
+		ErrorLog: slog.NewLogLogger(a.Log.Handler(), slog.LevelDebug),
+	}
 	group, ctx := errgroup.WithContext(ctx)
-	group.Go(func() error { return a.work.run(ctx) })
 	group.Go(func() error {
 		if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
 			return err

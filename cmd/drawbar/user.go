@@ -1,16 +1,22 @@
 package main
 
 import (
+	"bufio"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
+	"strings"
 
 	"drawbar/booking"
+	"drawbar/web/session"
 )
 
 type userCmd struct {
 	Add  userAddCmd  `cmd:"" help:"Add a person and print a link that signs them in."`
 	Link userLinkCmd `cmd:"" help:"Print a link that signs a person in, once, for an hour."`
+
+	Password userPasswordCmd `cmd:"" help:"Set a person's password, read from the first line of standard input."`
 }
 
 type userAddCmd struct {
@@ -47,6 +53,34 @@ func (u userLinkCmd) Run(c *call) error {
 			return err
 		}
 		return printLink(c, app, p, u.JSON)
+	})
+}
+
+type userPasswordCmd struct {
+	Email string `arg:"" help:"Mail address of the person."`
+}
+
+// Run sets a password. It is not taken from the command line, which other
+// users of the machine can see.
+func (u userPasswordCmd) Run(c *call) error {
+	return withApp(c, func(app *App) error {
+		p, err := app.Store.PersonByEmail(c.ctx, u.Email)
+		if err != nil {
+			return err
+		}
+		line, err := bufio.NewReader(c.in).ReadString('\n')
+		if err != nil && !errors.Is(err, io.EOF) {
+			return err
+		}
+		hash, err := session.HashPassword(c.ctx, strings.TrimRight(line, "\r\n"))
+		if err != nil {
+			return err
+		}
+		if err := app.Store.SetPasswordHash(c.ctx, p.ID, hash); err != nil {
+			return err
+		}
+		_, err = fmt.Fprintf(c.out, "%s signs in with this password now.\n", p.Name)
+		return err
 	})
 }
 

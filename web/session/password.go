@@ -1,6 +1,7 @@
 package session
 
 import (
+	"context"
 	"unicode/utf8"
 
 	"drawbar/booking/fault"
@@ -21,14 +22,17 @@ const (
 )
 
 // HashPassword checks and hashes a new password.
-func HashPassword(password string) (string, error) {
+func HashPassword(ctx context.Context, password string) (string, error) {
 	if n := utf8.RuneCountInString(password); n < ShortestPassword || n > longestPassword {
 		f := fault.Fields{}
 		f.Add("password", "Use %d to %d characters; a few words in a row are good.", ShortestPassword, longestPassword)
 		return "", f.Err()
 	}
-	hashing <- struct{}{}
-	defer func() { <-hashing }()
+	release, err := turn(ctx)
+	if err != nil {
+		return "", err
+	}
+	defer release()
 	return argon2id.CreateHash(password, params)
 }
 
@@ -38,16 +42,29 @@ const nobody = "$argon2id$v=19$m=65536,t=3,p=2$c29tZXNhbHRzb21lc2FsdA$5eq5cbBF1u
 
 // MatchPassword tells whether the password is the one that was hashed. An
 // empty hash never matches.
-func MatchPassword(password, hash string) bool {
+func MatchPassword(ctx context.Context, password, hash string) (bool, error) {
 	if utf8.RuneCountInString(password) > longestPassword {
-		return false
+		return false, nil
 	}
 	known := hash != ""
 	if !known {
 		hash = nobody
 	}
-	hashing <- struct{}{}
-	defer func() { <-hashing }()
+	release, err := turn(ctx)
+	if err != nil {
+		return false, err
+	}
+	defer release()
 	match, err := argon2id.ComparePasswordAndHash(password, hash)
-	return err == nil && match && known
+	return match && known, err
+}
+
+// turn waits until a hash may be made.
+func turn(ctx context.Context) (release func(), err error) {
+	select {
+	case hashing <- struct{}{}:
+		return func() { <-hashing }, nil
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
 }

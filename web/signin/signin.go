@@ -107,17 +107,36 @@ func (s *signin) match(c *gin.Context, email, password string) (booking.Person, 
 			return p, false, err
 		}
 	}
-	return p, session.MatchPassword(password, hash) && p.Active, nil
+	match, err := session.MatchPassword(ctx, password, hash)
+	return p, match && p.Active, err
 }
 
 func (s *signin) enter(c *gin.Context, p booking.Person, next string) error {
 	if err := session.SignIn(c, p); err != nil {
 		return err
 	}
-	if next == "" {
-		next = view.Home(p.Role)
+	if next != "" {
+		return view.See(c, next)
 	}
-	return view.See(c, next)
+	home, err := s.home(c, p)
+	if err != nil {
+		return err
+	}
+	return view.See(c, home)
+}
+
+// home is the first page of a person; an owner whose business has no details
+// yet gives those first.
+func (s *signin) home(c *gin.Context, p booking.Person) (string, error) {
+	_, err := s.Store.Business(c.Request.Context())
+	switch {
+	case p.Role == booking.Owner && fault.Is(err, fault.NotFound):
+		session.Flash(c, "Welcome. Tell us about the business first; farmers see its name on every page.")
+		return "/settings", nil
+	case err != nil && !fault.Is(err, fault.NotFound):
+		return "", err
+	}
+	return view.Home(p.Role), nil
 }
 
 func (s *signin) mail(c *gin.Context) error {
@@ -185,7 +204,7 @@ func (s *signin) setPassword(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	hash, err := session.HashPassword(form.Secret("password"))
+	hash, err := session.HashPassword(c.Request.Context(), form.Secret("password"))
 	if err := form.Take(err); err != nil {
 		return err
 	}

@@ -70,7 +70,10 @@ func (p Page) Places() []place {
 	return marked
 }
 
-// Home is the first page of a role.
+// Home is where the name at the top leads.
+func (f Frame) Home() string { return Home(f.Person.Role) }
+
+// Home is the first page of a role, the front page for none.
 func Home(role booking.Role) string {
 	if all := placesOf[role]; len(all) > 0 {
 		return all[0].Path
