@@ -24,6 +24,7 @@ func Rig() booking.Rig {
 	return booking.Rig{
 		ID: booking.NewID(), Name: fmt.Sprintf("Rig %d", next()), Mount: booking.OnTrailer, SideTilt: true, WeighBars: true, TagReader: true,
 		SortGates: 3, RacePlaces: 12, Mass: 2800, Length: 11.5, Width: 2.3, Height: 2.6,
+		Workdays: []time.Weekday{time.Monday, time.Tuesday, time.Wednesday, time.Thursday, time.Friday, time.Saturday},
 		DayStart: 6 * 60, DayEnd: 19 * 60, Active: true,
 	}
 }

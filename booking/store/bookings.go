@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"drawbar/booking"
+	"drawbar/migrations/db"
 
 	"cloud.google.com/go/civil"
 	"gorm.io/gorm"
@@ -127,7 +128,10 @@ func (s *Store) AddBooking(ctx context.Context, add booking.NewBooking) error {
 	b := *add.Booking
 	err := s.write(ctx, func(tx *gorm.DB) error {
 		b = *add.Booking
-		if err := addHolding(tx, add); err != nil {
+		if err := queueForNumber(tx); err != nil {
+			return err
+		}
+		if err := s.addHolding(ctx, tx, add); err != nil {
 			return err
 		}
 		if err := nextNumber(tx, &b.Number); err != nil {
@@ -172,18 +176,36 @@ func completeMobs(b *booking.Booking) {
 }
 
 // addHolding stores the farm and the yard where they are new.
-func addHolding(tx *gorm.DB, add booking.NewBooking) error {
+func (s *Store) addHolding(ctx context.Context, tx *gorm.DB, add booking.NewBooking) error {
 	if add.Farm.Version == 0 {
 		farm := farmRow(*add.Farm)
 		if err := save(tx, &farm); err != nil {
 			return err
 		}
+		if err := s.record(ctx, tx, "added", "farm", farm.ID, farm.Name); err != nil {
+			return err
+		}
 	}
-	if add.Yard.Version == 0 {
-		yard := yardRowOf(*add.Yard)
-		return save(tx, &yard)
+	if add.Yard.Version != 0 {
+		return nil
 	}
-	return nil
+	yard := yardRowOf(*add.Yard)
+	if err := save(tx, &yard); err != nil {
+		return err
+	}
+	return s.record(ctx, tx, "added", "yard", yard.ID, yard.Name)
+}
+
+// queueForNumber lets those who want the next number wait in line. Without it
+// PostgreSQL lets them all count, makes all but one start over, and a busy
+// morning runs out of tries. It has to come first: only a transaction that
+// has read nothing yet sees what those before it wrote. SQLite's writers
+// stand in line anyway.
+func queueForNumber(tx *gorm.DB) error {
+	if tx.Dialector.Name() != db.Postgres {
+		return nil
+	}
+	return tx.Exec("LOCK TABLE bookings IN SHARE ROW EXCLUSIVE MODE").Error
 }
 
 // nextNumber counts bookings up from 1.
@@ -194,10 +216,11 @@ func nextNumber(tx *gorm.DB, number *int) error {
 	return err
 }
 
-// saveBooking stores the booking and replaces its mobs.
+// saveBooking stores the booking, with its moment as it is kept, and replaces
+// its mobs.
 func saveBooking(tx *gorm.DB, b *booking.Booking) error {
 	row := bookingRowOf(*b)
-	if err := save(tx.Omit("Mobs"), &row); err != nil {
+	if err := save(tx, &row); err != nil {
 		return err
 	}
 	if err := tx.Where("booking_id = ?", b.ID).Delete(&mobRow{}).Error; err != nil {
@@ -207,7 +230,7 @@ func saveBooking(tx *gorm.DB, b *booking.Booking) error {
 	for i, m := range b.Mobs {
 		mobs[i] = mobRowOf(b.ID, i, m)
 	}
-	b.Version = row.Version
+	b.Created, b.Version = instant(row.Created), row.Version
 	if len(mobs) == 0 {
 		return nil
 	}

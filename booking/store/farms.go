@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"strings"
 
 	"drawbar/booking"
 
@@ -70,7 +69,8 @@ func yardRowOf(y booking.Yard) yardRow {
 
 // Farms are all customers, by name.
 func (s *Store) Farms(ctx context.Context) ([]booking.Farm, error) {
-	return read(ctx, s.db, farmRow.domain, func(tx *gorm.DB) *gorm.DB { return tx.Order("lower(name), id") })
+	farms, err := read(ctx, s.db, farmRow.domain, func(tx *gorm.DB) *gorm.DB { return tx.Order("id") })
+	return byName(farms, func(f booking.Farm) string { return f.Name }), err
 }
 
 // Farm by id.
@@ -80,9 +80,10 @@ func (s *Store) Farm(ctx context.Context, id booking.ID) (booking.Farm, error) {
 
 // FarmsByEmail are those with this address on file, whatever its case.
 func (s *Store) FarmsByEmail(ctx context.Context, email string) ([]booking.Farm, error) {
-	return read(ctx, s.db, farmRow.domain, func(tx *gorm.DB) *gorm.DB {
-		return tx.Where("lower(email) = ?", strings.ToLower(email)).Order("lower(name), id")
+	farms, err := read(ctx, s.db, farmRow.domain, func(tx *gorm.DB) *gorm.DB {
+		return tx.Where("lower(email) = lower(?)", email).Order("id")
 	})
+	return byName(farms, func(f booking.Farm) string { return f.Name }), err
 }
 
 // SaveFarm stores a farm.
@@ -99,12 +100,13 @@ func (s *Store) SaveFarm(ctx context.Context, f *booking.Farm) error {
 
 // Yards of a farm, or of every farm for "", by name.
 func (s *Store) Yards(ctx context.Context, farm booking.ID) ([]booking.Yard, error) {
-	return read(ctx, s.db, yardRow.domain, func(tx *gorm.DB) *gorm.DB {
+	yards, err := read(ctx, s.db, yardRow.domain, func(tx *gorm.DB) *gorm.DB {
 		if farm != "" {
 			tx = tx.Where("farm_id = ?", farm)
 		}
-		return tx.Order("lower(name), id")
+		return tx.Order("id")
 	})
+	return byName(yards, func(y booking.Yard) string { return y.Name }), err
 }
 
 // Yard by id.

@@ -96,11 +96,12 @@ func (s *Store) SpendLink(ctx context.Context, hash [32]byte, purpose booking.Li
 		if link, err = findLink(tx, hash, purpose, now); err != nil || !link.Once {
 			return err
 		}
-		used := tx.Model(&linkRow{}).Where("hash = ? AND used = 0", hex.EncodeToString(hash[:])).Update("used", millis(now))
-		if used.Error == nil && used.RowsAffected == 0 {
-			return fault.New(fault.Expired, "This link has been used. Ask for a new one; it takes a moment.")
+		// Nobody else can have used it since it was found: the transaction is
+		// serializable, and is run again where two meet.
+		if err := tx.Model(&linkRow{}).Where("hash = ?", hex.EncodeToString(hash[:])).Update("used", millis(now)).Error; err != nil {
+			return err
 		}
-		return used.Error
+		return s.record(ctx, tx, "used the link to "+string(purpose), "link", link.Subject, "")
 	})
 	return link, err
 }

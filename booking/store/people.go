@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"strings"
 
 	"drawbar/booking"
 
@@ -35,7 +34,8 @@ func personRowOf(p booking.Person) personRow {
 
 // People are all who work for the business, by name.
 func (s *Store) People(ctx context.Context) ([]booking.Person, error) {
-	return read(ctx, s.db, personRow.domain, func(tx *gorm.DB) *gorm.DB { return tx.Order("lower(name), id") })
+	people, err := read(ctx, s.db, personRow.domain, func(tx *gorm.DB) *gorm.DB { return tx.Order("id") })
+	return byName(people, func(p booking.Person) string { return p.Name }), err
 }
 
 // Person by id.
@@ -46,7 +46,7 @@ func (s *Store) Person(ctx context.Context, id booking.ID) (booking.Person, erro
 // PersonByEmail ignores case.
 func (s *Store) PersonByEmail(ctx context.Context, email string) (booking.Person, error) {
 	return one(ctx, s.db, "person", personRow.domain, func(tx *gorm.DB) *gorm.DB {
-		return tx.Where("lower(email) = ?", strings.ToLower(email))
+		return tx.Where("lower(email) = lower(?)", email)
 	})
 }
 

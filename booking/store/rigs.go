@@ -56,7 +56,7 @@ func (s *Store) SaveRig(ctx context.Context, rig *booking.Rig) error {
 	}
 	return s.saved(ctx, rig.Version, &rig.Version, "rig", rig.ID, rig.Name, func(tx *gorm.DB) (int, error) {
 		r := rigRow(*rig)
-		r.Crew = list(r.Crew)
+		r.Crew, r.Workdays = list(r.Crew), list(r.Workdays)
 		err := save(tx, &r)
 		return r.Version, err
 	})

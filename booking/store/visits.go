@@ -47,13 +47,17 @@ func (r visitRow) domain() booking.Visit {
 	}
 }
 
+// visitRowOf holds the rig until the visit leaves by the durations that are
+// kept, not by those that were given: what is read back must not overlap.
 func visitRowOf(v booking.Visit) visitRow {
-	return visitRow{
+	row := visitRow{
 		ID: v.ID, BookingID: v.BookingID, FarmID: v.FarmID, YardID: v.YardID, RigID: v.RigID, Day: v.Day.String(),
-		Part: v.Part, Parts: v.Parts, Head: v.Head, State: v.State, StartsAt: millis(v.Arrive), EndsAt: millis(v.Leave()),
+		Part: v.Part, Parts: v.Parts, Head: v.Head, State: v.State, StartsAt: millis(v.Arrive),
 		SetUp: wholeSeconds(v.SetUp), Work: wholeSeconds(v.Work), WorkLong: wholeSeconds(v.WorkLong),
 		PackDown: wholeSeconds(v.PackDown), WashDown: wholeSeconds(v.WashDown), Overnight: v.Overnight, Version: v.Version,
 	}
+	row.EndsAt = millis(row.domain().Leave())
+	return row
 }
 
 func seconds(n int64) time.Duration { return time.Duration(n) * time.Second }
@@ -107,11 +111,17 @@ func (s *Store) ApplyPlan(ctx context.Context, change booking.PlanChange) error 
 		}
 		return s.recordPlan(ctx, tx, change)
 	})
-	if err == nil {
+	switch {
+	case err == nil:
 		saved.handBack(change.Bookings, change.Save)
+	case fault.Is(err, fault.NotFound): // it was there when the plan was made
+		return fault.Wrap(fault.Conflict, err, planIsOld)
 	}
 	return err
 }
+
+// planIsOld says that something a plan moves is not as the plan saw it.
+const planIsOld = "A visit or a booking has changed since this plan was made. Nothing was moved; plan again to take the change in."
 
 func (s *Store) recordPlan(ctx context.Context, tx *gorm.DB, change booking.PlanChange) error {
 	if len(change.Save) == 1 && len(change.Drop) == 0 {
@@ -144,7 +154,7 @@ func dropVisits(tx *gorm.DB, visits []booking.Visit) error {
 			return result.Error
 		}
 		if result.RowsAffected == 0 {
-			return fault.New(fault.Conflict, "A visit has changed since this plan was made. Nothing was moved; plan again to take the change in.")
+			return fault.New(fault.Conflict, planIsOld)
 		}
 	}
 	return nil
