@@ -7,7 +7,6 @@ import (
 	"drawbar/booking"
 	"drawbar/booking/fault"
 
-	"cloud.google.com/go/civil"
 	"gorm.io/gorm"
 )
 
@@ -210,16 +209,4 @@ func (w *written) handBack(bookings []*booking.Booking, visits []*booking.Visit)
 	for i, v := range w.visits {
 		*visits[i] = v
 	}
-}
-
-// BookedOn is the day's visits of a rig, for stores that need it in their own
-// transaction.
-func BookedOn(tx *gorm.DB, rig booking.ID, day civil.Date) ([]booking.Visit, error) {
-	var rows []visitRow
-	err := tx.Where("rig_id = ? AND day = ? AND state <> ?", rig, day.String(), booking.CalledOff).Order("starts_at").Find(&rows).Error
-	visits := make([]booking.Visit, len(rows))
-	for i, r := range rows {
-		visits[i] = r.domain()
-	}
-	return visits, err
 }
