@@ -11,6 +11,7 @@ import (
 	"drawbar/booking/schedule"
 	"drawbar/migrations/db"
 	"drawbar/web/board"
+	"drawbar/web/farmer"
 	"drawbar/web/session"
 	"drawbar/web/signin"
 	"drawbar/web/static"
@@ -25,6 +26,7 @@ type Deps struct {
 	Store   booking.Store
 	Desk    *booking.Desk
 	Planner *schedule.Planner
+	Pricer  farmer.Pricer
 	Now     func() time.Time
 	Log     *slog.Logger
 	Site    string   // address people use, such as https://example.com; "" for any
@@ -59,6 +61,7 @@ func New(d Deps) (http.Handler, error) {
 
 // mountPages puts each audience behind its roles.
 func mountPages(pages gin.IRouter, d Deps) {
+	farmer.Mount(pages, farmer.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Pricer: d.Pricer, Now: d.Now})
 	contractor := pages.Group("", session.Require(booking.Owner, booking.Office))
 	board.Mount(contractor, board.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Now: d.Now})
 }
