@@ -8,7 +8,7 @@
 //
 // An audience package embeds its templates and parses them once:
 //
-//	//go:embed templates
+//	//go:embed templates/*.html
 //	var files embed.FS
 //	var pages = view.MustParse(files, "templates/*.html")
 //

@@ -52,27 +52,20 @@ var headings = map[fault.Kind]string{
 
 // StatusOf is the status a page with this error has.
 func StatusOf(err error) int {
-	status, known := statuses[kindOf(err)]
+	status, known := statuses[fault.KindOf(mapped(err))]
 	if !known {
 		return http.StatusInternalServerError
 	}
 	return status
 }
 
-// kindOf is fault.KindOf that also knows what reading a body may say.
-func kindOf(err error) fault.Kind {
+// mapped gives what reading an overlong body says a kind and a sentence.
+func mapped(err error) error {
 	var tooLarge *http.MaxBytesError
 	if errors.As(err, &tooLarge) {
-		return fault.TooLarge
+		return fault.Wrap(fault.TooLarge, err, "This is more than we take in one go. Send less at a time.")
 	}
-	return fault.KindOf(err)
-}
-
-func sentenceOf(err error) string {
-	if kindOf(err) == fault.TooLarge {
-		return "This is more than we take in one go. Send less at a time."
-	}
-	return fault.Sentence(err)
+	return err
 }
 
 // Problem is an error as its page, or a program, sees it (RFC 9457).
@@ -89,8 +82,9 @@ type Problem struct {
 func (p Problem) Ask() bool { return p.kind == fault.Expired }
 
 func problemOf(c *gin.Context, err error) Problem {
-	kind := kindOf(err)
-	p := Problem{Title: headings[kind], Status: StatusOf(err), Detail: sentenceOf(err), Fields: fault.FieldsOf(err), kind: kind}
+	err = mapped(err)
+	kind := fault.KindOf(err)
+	p := Problem{Title: headings[kind], Status: StatusOf(err), Detail: fault.Sentence(err), Fields: fault.FieldsOf(err), kind: kind}
 	if p.Status >= http.StatusInternalServerError {
 		p.LogID = LogID(c)
 	}
