@@ -1,6 +1,7 @@
 package session
 
 import (
+	"net/netip"
 	"sync"
 	"time"
 
@@ -64,5 +65,16 @@ func (l *Limiter) makeRoom(now time.Time) {
 	}
 }
 
-// Address is the key of a request's sender.
-func Address(c *gin.Context) string { return c.ClientIP() }
+// Address is the key of a request's sender. Of an IPv6 address the first 64
+// bits count: the rest is for the sender to choose.
+func Address(c *gin.Context) string {
+	address, err := netip.ParseAddr(c.ClientIP())
+	if err != nil || address.Unmap().Is4() {
+		return c.ClientIP()
+	}
+	network, err := address.Prefix(64)
+	if err != nil {
+		return c.ClientIP()
+	}
+	return network.String()
+}

@@ -10,7 +10,7 @@ import (
 )
 
 // params follow RFC 9106, section 4, second recommended option: 64 MiB.
-var params = &argon2id.Params{Memory: 64 * 1024, Iterations: 3, Parallelism: 2, SaltLength: 16, KeyLength: 32}
+var params = &argon2id.Params{Memory: 64 * 1024, Iterations: 3, Parallelism: 4, SaltLength: 16, KeyLength: 32}
 
 // hashing bounds how many hashes are made at once: each takes 64 MiB.
 var hashing = make(chan struct{}, 2)
@@ -38,7 +38,7 @@ func HashPassword(ctx context.Context, password string) (string, error) {
 
 // nobody is compared with where there is no such person, so that the answer
 // takes as long.
-const nobody = "$argon2id$v=19$m=65536,t=3,p=2$c29tZXNhbHRzb21lc2FsdA$5eq5cbBF1uNqUKpQYUvE6v0ZkHh4G3CPZ0p0ZC4x3nY"
+const nobody = "$argon2id$v=19$m=65536,t=3,p=4$c29tZXNhbHRzb21lc2FsdA$5eq5cbBF1uNqUKpQYUvE6v0ZkHh4G3CPZ0p0ZC4x3nY"
 
 // MatchPassword tells whether the password is the one that was hashed. An
 // empty hash never matches.
