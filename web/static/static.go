@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"embed"
 	"encoding/hex"
+	"fmt"
 	"io/fs"
 	"net/http"
 	"path"
@@ -37,9 +38,7 @@ func hashOf(fsys fs.FS) string {
 			return err
 		}
 		data, err := fs.ReadFile(fsys, name)
-		sum.Write([]byte(name))
-		sum.Write([]byte{0})
-		sum.Write(data)
+		fmt.Fprintf(sum, "%s\x00%d\x00%s", name, len(data), data)
 		return err
 	})
 	return hex.EncodeToString(sum.Sum(nil))[:16]
