@@ -9,9 +9,11 @@ import (
 	"drawbar/booking"
 	"drawbar/booking/fault"
 	"drawbar/booking/schedule"
+	"drawbar/jobs"
 	"drawbar/migrations/db"
 	"drawbar/web/board"
 	"drawbar/web/farmer"
+	"drawbar/web/phone"
 	"drawbar/web/session"
 	"drawbar/web/signin"
 	"drawbar/web/static"
@@ -27,6 +29,7 @@ type Deps struct {
 	Desk    *booking.Desk
 	Planner *schedule.Planner
 	Pricer  farmer.Pricer
+	Jobs    jobs.Store
 	Now     func() time.Time
 	Log     *slog.Logger
 	Site    string   // address people use, such as https://example.com; "" for any
@@ -62,6 +65,7 @@ func New(d Deps) (http.Handler, error) {
 // mountPages puts each audience behind its roles.
 func mountPages(pages gin.IRouter, d Deps) {
 	farmer.Mount(pages, farmer.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Pricer: d.Pricer, Now: d.Now})
+	phone.Mount(pages, phone.Deps{Store: d.Store, Jobs: d.Jobs, Planner: d.Planner, Now: d.Now})
 	contractor := pages.Group("", session.Require(booking.Owner, booking.Office))
 	board.Mount(contractor, board.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Now: d.Now})
 }

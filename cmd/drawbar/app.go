@@ -13,6 +13,7 @@ import (
 	"drawbar/booking/pace"
 	"drawbar/booking/schedule"
 	"drawbar/booking/store"
+	jobstore "drawbar/jobs/store"
 	"drawbar/migrations"
 	"drawbar/migrations/db"
 	"drawbar/routing"
@@ -25,6 +26,7 @@ type App struct {
 	DB      *db.DB
 	Store   *store.Store
 	Desk    *booking.Desk
+	Jobs    *jobstore.Store
 	Planner *schedule.Planner
 	Now     func() time.Time
 	Log     *slog.Logger
@@ -63,6 +65,7 @@ func (a *App) assemble(ctx context.Context) error {
 		return err
 	}
 	a.Desk = &booking.Desk{Store: a.Store, Now: a.Now, Site: strings.TrimSuffix(a.Config.URL, "/")}
+	a.Jobs = jobstore.New(a.DB, a.Now)
 	a.Planner = schedule.New(a.Store, routing.Estimator{}, model, a.Now)
 	return nil
 }
@@ -70,7 +73,7 @@ func (a *App) assemble(ctx context.Context) error {
 // Handler is the site.
 func (a *App) Handler() (http.Handler, error) {
 	return web.New(web.Deps{
-		DB: a.DB, Store: a.Store, Desk: a.Desk, Planner: a.Planner, Now: a.Now, Log: a.Log,
+		DB: a.DB, Store: a.Store, Desk: a.Desk, Planner: a.Planner, Jobs: a.Jobs, Now: a.Now, Log: a.Log,
 		Site: a.Desk.Site, Proxies: a.Config.Proxies,
 	})
 }
