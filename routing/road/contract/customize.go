@@ -126,7 +126,17 @@ func detour(nodes []int32, cost []uint64, ahead adjacency, aheadCost []uint64, b
 // keep drops the arcs that nothing needs: closed ones and those a detour beat
 // outright. Ties stay, so that zero-cost arcs cannot rule each other out.
 func keep(a adjacency, before, after []uint64, offset int32) kept {
-	k := kept{adjacency: adjacency{start: make([]int32, len(a.start))}}
+	needed := 0
+	for i := range before {
+		if before[i] < Inf && before[i] == after[i] {
+			needed++
+		}
+	}
+	k := kept{
+		adjacency: adjacency{start: make([]int32, len(a.start)), node: make([]int32, 0, needed)},
+		cost:      make([]uint64, 0, needed),
+		full:      make([]int32, 0, needed),
+	}
 	for x := range len(a.start) - 1 {
 		for i := a.start[x]; i < a.start[x+1]; i++ {
 			if before[i] < Inf && before[i] == after[i] {

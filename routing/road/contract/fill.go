@@ -9,7 +9,16 @@ type fill struct {
 }
 
 func newFill(n int, arcs []Arc) *fill {
-	f := &fill{up: make([][]int32, n), down: make([][]int32, n)}
+	ups, downs := make([]int32, n), make([]int32, n)
+	for _, a := range arcs {
+		switch {
+		case a.From < a.To:
+			ups[a.From]++
+		case a.From > a.To:
+			downs[a.To]++
+		}
+	}
+	f := &fill{up: carve(ups), down: carve(downs)}
 	for _, a := range arcs {
 		switch {
 		case a.From < a.To:
@@ -22,6 +31,20 @@ func newFill(n int, arcs []Arc) *fill {
 		f.up[x], f.down[x] = sortUnique(f.up[x]), sortUnique(f.down[x])
 	}
 	return f
+}
+
+// carve makes empty lists with room for so many members each, out of one
+// piece of memory.
+func carve(room []int32) [][]int32 {
+	total := 0
+	for _, n := range room {
+		total += int(n)
+	}
+	all, lists := make([]int32, total), make([][]int32, len(room))
+	for x, n := range room {
+		lists[x], all = all[:0:n], all[n:]
+	}
+	return lists
 }
 
 func sortUnique(s []int32) []int32 {

@@ -4,6 +4,7 @@ package network
 // beginnings: a driver at a node has just driven the arcs on the way to it and
 // may be about to complete a ban (Aho and Corasick 1975).
 type memory struct {
+	begin []int32           // arc → the node it is alone, 0 if it begins no ban
 	next  []map[int32]int32 // node → arc → longer beginning
 	arc   []int32           // node → its last arc; -1 at the root
 	depth []int32           // node → how many arcs it is long
@@ -22,11 +23,14 @@ const (
 	Everybody
 )
 
-func newMemory(bans []Ban) *memory {
-	m := &memory{}
+func newMemory(bans []Ban, arcs int) *memory {
+	m := &memory{begin: make([]int32, arcs)}
 	m.grow(-1, 0)
 	for _, b := range bans {
 		m.add(b)
+	}
+	for arc, node := range m.next[0] {
+		m.begin[arc] = node
 	}
 	m.link()
 	return m
@@ -88,6 +92,9 @@ func (m *memory) link() {
 // step drives arc after the arcs of node at: where that leads, and whom any
 // ban stops.
 func (m *memory) step(at, arc int32) (to int32, stopped Who) {
+	if at == 0 {
+		return m.begin[arc], Nobody
+	}
 	for n := at; ; n = m.short[n] {
 		stopped = max(stopped, m.ends[n][arc])
 		if child, ok := m.next[n][arc]; ok && to == 0 {

@@ -34,7 +34,7 @@ const (
 
 // BuildTurns derives the turn graph of a network.
 func BuildTurns(r *Roads) *Turns {
-	b := &builder{r: r, memory: newMemory(r.Bans), t: &Turns{}}
+	b := &builder{r: r, memory: newMemory(r.Bans, 2*len(r.Edges)), t: &Turns{}}
 	b.first, b.list = OutArcs(r)
 	b.measureVertices()
 	b.measureBearings()
@@ -125,7 +125,7 @@ func (b *builder) nodeOf(s int32) int32 {
 	if plain := int32(2 * len(b.r.Edges)); s >= plain {
 		return b.memory.deep[s-plain]
 	}
-	return b.memory.next[0][s]
+	return b.memory.begin[s]
 }
 
 func (b *builder) addTurns(s int32) {

@@ -1,0 +1,166 @@
+package road
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"drawbar/routing/road/drive"
+	"drawbar/routing/road/network"
+)
+
+// Site is where a place meets the roads.
+type Site struct {
+	Place   orb.Point // as asked
+	Found   bool      // whether any road is within reach
+	Edge    int32
+	Offset  int32     // decimetres along the edge
+	At      orb.Point // on the road
+	Gap     int32     // decimetres from the place to the road
+	Road    string    // its name or number, "" if it has none
+	Class   network.Class
+	Problem string // why a person should look at it, "" when all is well
+}
+
+// Distances for snapping, common practice without a source.
+const (
+	reach   = 2000_0 // decimetres within which a road is looked for
+	farOff  = 300_0  // beyond which a person should look at it
+	gapPace = 8      // km/h over the ground between road and yard
+)
+
+// A gate seldom opens onto a big road when there is a small one: such roads
+// count as this many decimetres further away than they are.
+var setBack = [network.Classes]float64{
+	network.Trunk: 200_0, network.Primary: 60_0, network.Secondary: 25_0,
+}
+
+// Snap finds the road a place is reached from: near, of a sort that has gates
+// along it, and joined to the rest. What speaks against the best there is, is
+// in Problem.
+func (m *Map) Snap(at orb.Point) Site {
+	s := &snapper{m: m, p: toPoint(at), best: math.Inf(1), site: Site{Place: at}}
+	for _, strict := range []bool{true, false} {
+		s.search(strict)
+		if s.site.Found {
+			break
+		}
+	}
+	s.site.Problem = s.problem()
+	return s.site
+}
+
+type snapper struct {
+	m    *Map
+	p    network.Point
+	best float64 // decimetres, set-back included
+	site Site
+	line []network.Point
+	near []int32
+}
+
+// search looks at ever wider rings until nothing better can come.
+func (s *snapper) search(strict bool) {
+	side := cell * 1e-6 * math.Pi / 180 * 63710088 // decimetres north to south
+	side *= math.Min(1, math.Cos(float64(s.p.Lat)*1e-6*math.Pi/180))
+	if side <= 0 {
+		return
+	}
+	for k := 0; float64(k-1)*side < math.Min(s.best, reach); k++ {
+		s.near = s.m.grid.ring(s.p, k, s.near[:0])
+		for _, e := range s.near {
+			if s.allowed(e, strict) {
+				s.try(e)
+			}
+		}
+	}
+}
+
+// allowed tells whether a place may be reached from an edge. Strictly, one
+// must get there and away from it, and motorways, ferries, tunnels, bridges and
+// closed roads do not count.
+func (s *snapper) allowed(edge int32, strict bool) bool {
+	r := s.m.roads
+	e := &r.Edges[edge]
+	k := &r.Kinds[e.Kind]
+	if k.Class == network.Ferry || !r.Open(2*edge) && !r.Open(2*edge+1) {
+		return false
+	}
+	joined := e.Flags&network.Leaves != 0 && e.Flags&network.Arrives != 0
+	apart := k.Class == network.Motorway || k.Features&(network.Tunnel|network.Bridge) != 0 || k.Has(network.Link)
+	return !strict || joined && !apart
+}
+
+// try measures the distance to an edge.
+func (s *snapper) try(edge int32) {
+	r := s.m.roads
+	e := &r.Edges[edge]
+	s.line = r.Line(2*edge, s.line[:0])
+	gap, along, at := nearest(s.line, s.p)
+	if gap > reach || gap+setBack[r.Kinds[e.Kind].Class] >= s.best {
+		return
+	}
+	s.best = gap + setBack[r.Kinds[e.Kind].Class]
+	s.site.Found, s.site.Edge, s.site.At, s.site.Gap = true, edge, toOrb(at), int32(math.Round(gap))
+	s.site.Offset = min(e.Length, int32(math.Round(along)))
+	s.site.Road, s.site.Class = r.Names[e.Name], r.Kinds[e.Kind].Class
+}
+
+func (s *snapper) problem() string {
+	if !s.site.Found {
+		return fmt.Sprintf("No road for cars within %.0f km of this place in the road map.", reach/1e4)
+	}
+	flags := s.m.roads.Edges[s.site.Edge].Flags
+	switch {
+	case flags&network.Leaves == 0 && flags&network.Arrives == 0:
+		return "The nearest road is not joined to the others in the road map: an island, or a piece the map cuts off."
+	case flags&network.Leaves == 0:
+		return "The road map shows a way in to the nearest road but none out."
+	case flags&network.Arrives == 0:
+		return "The road map shows a way out of the nearest road but none in."
+	case s.site.Gap > farOff:
+		return fmt.Sprintf("The nearest road is %.0f m away. Move the mark to the gate.", float64(s.site.Gap)/10)
+	}
+	return ""
+}
+
+// gapCost is what the ground between road and yard costs.
+func (s *Site) gapCost() drive.Cost {
+	return drive.Pack(int64(s.Gap)*360/gapPace, int64(s.Gap))
+}
+
+func toPoint(p orb.Point) network.Point {
+	return network.Point{Lat: int32(math.Round(p.Lat() * 1e6)), Lon: int32(math.Round(p.Lon() * 1e6))}
+}
+
+func toOrb(p network.Point) orb.Point {
+	return orb.Point{float64(p.Lon) / 1e6, float64(p.Lat) / 1e6}
+}
+
+// nearest is the point of a line closest to p: how far it is, how far along
+// the line, both in decimetres.
+func nearest(line []network.Point, p network.Point) (gap, along float64, at network.Point) {
+	gap = math.Inf(1)
+	sum := 0.0
+	for i := 1; i < len(line); i++ {
+		q := closest(line[i-1], line[i], p)
+		if d := network.Distance(q, p); d < gap {
+			gap, along, at = d, sum+network.Distance(line[i-1], q), q
+		}
+		sum += network.Distance(line[i-1], line[i])
+	}
+	return gap, along, at
+}
+
+// closest is the point of segment ab closest to p, on a flat map scaled at p.
+func closest(a, b, p network.Point) network.Point {
+	shrink := math.Cos(float64(p.Lat) * 1e-6 * math.Pi / 180)
+	dx, dy := float64(b.Lon-a.Lon)*shrink, float64(b.Lat-a.Lat)
+	px, py := float64(p.Lon-a.Lon)*shrink, float64(p.Lat-a.Lat)
+	t := 0.0
+	if l := dx*dx + dy*dy; l > 0 {
+		t = max(0, min(1, (px*dx+py*dy)/l))
+	}
+	return network.Point{Lat: a.Lat + int32(math.Round(t*dy)), Lon: a.Lon + int32(math.Round(t*float64(b.Lon-a.Lon)))}
+}

@@ -1,0 +1,125 @@
+package road
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"drawbar/routing"
+	"drawbar/routing/road/contract"
+	"drawbar/routing/road/drive"
+)
+
+// Rig is what travels: the train when towing, the vehicle alone when not.
+// Zero sizes are not known and meet no limit.
+type Rig struct{ Train, Alone drive.Vehicle }
+
+// vehicle is the one a profile drives.
+func (r Rig) vehicle(p routing.Profile) drive.Vehicle {
+	v := r.Train
+	if p == routing.Solo {
+		v = r.Alone
+	}
+	v.Towing = p != routing.Solo
+	return v
+}
+
+// Router drives one rig on a map. It is a routing.Router.
+type Router struct {
+	m   *Map
+	rig Rig
+}
+
+var _ routing.Router = (*Router)(nil)
+
+// Router makes a router for a rig.
+func (m *Map) Router(rig Rig) *Router { return &Router{m, rig} }
+
+// Table gives the leg from every place to every other. Where the map cannot
+// tell, because a place is far from any road or its road is not joined to the
+// others, the leg is an estimate and says so. Where the map can tell that this
+// rig cannot get there, it is not reachable.
+func (r *Router) Table(ctx context.Context, places []routing.Place, p routing.Profile) (*routing.Table, error) {
+	key := tableKey(r.m.metricKey(r.rig.vehicle(p)), places)
+	if t, ok := r.m.tables.get(key); ok {
+		return t, nil
+	}
+	t, err := r.table(ctx, places, p)
+	if err == nil {
+		r.m.tables.put(key, t)
+	}
+	return t, err
+}
+
+func (r *Router) table(ctx context.Context, places []routing.Place, p routing.Profile) (*routing.Table, error) {
+	sites := make([]Site, len(places))
+	for i, place := range places {
+		sites[i] = r.m.Snap(place.At)
+	}
+	costs, err := r.m.Costs(ctx, sites, r.rig.vehicle(p))
+	if err != nil {
+		return nil, err
+	}
+	n := len(places)
+	legs := make([]routing.Leg, n*n)
+	for i, c := range costs {
+		from, to := &sites[i/n], &sites[i%n]
+		switch {
+		case c < drive.Inf:
+			legs[i] = legOf(c)
+		case r.m.unknown(from, to):
+			legs[i] = routing.Estimate(from.Place, to.Place, p)
+		}
+	}
+	return routing.NewTable(slices.Clone(places), legs)
+}
+
+// legOf rounds a cost to whole seconds and metres.
+func legOf(c drive.Cost) routing.Leg {
+	return routing.Leg{
+		Seconds:   int32(math.Round(float64(drive.Millis(c)) / 1000)),
+		Metres:    int32(math.Round(float64(drive.Decimetres(c)) / 10)),
+		Reachable: true,
+	}
+}
+
+// Costs is the table behind Table, exact, row by row: the cost from site i to
+// site j is at i*len(sites)+j, drive.Inf where there is no way.
+func (m *Map) Costs(ctx context.Context, sites []Site, v drive.Vehicle) ([]drive.Cost, error) {
+	x, s := m.metric(v), m.scratch.Get().(*scratch)
+	defer m.scratch.Put(s)
+	targets := make([][]contract.Label, len(sites))
+	for j := range sites {
+		m.arrive(x, &sites[j], &s.in)
+		targets[j] = s.in.labels(m, nil)
+	}
+	buckets := x.h.Gather(s.search, targets)
+	onEdge := sameEdge(sites)
+	n := len(sites)
+	costs := make([]drive.Cost, n*n)
+	for i := range sites {
+		if i&63 == 0 && ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		row := costs[i*n : (i+1)*n]
+		m.leave(x, &sites[i], &s.out)
+		s.from = s.out.labels(m, s.from[:0])
+		buckets.Row(s.search, s.from, row)
+		for _, j := range onEdge[sites[i].Edge] {
+			c, _ := m.direct(x, &sites[i], &sites[j])
+			row[j] = min(row[j], c)
+		}
+	}
+	return costs, nil
+}
+
+// sameEdge lists the sites on each edge.
+func sameEdge(sites []Site) map[int32][]int {
+	on := map[int32][]int{}
+	for i := range sites {
+		if sites[i].Found {
+			on[sites[i].Edge] = append(on[sites[i].Edge], i)
+		}
+	}
+	return on
+}
