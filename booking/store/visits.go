@@ -110,17 +110,14 @@ func (s *Store) ApplyPlan(ctx context.Context, change booking.PlanChange) error 
 		}
 		return s.recordPlan(ctx, tx, change)
 	})
-	switch {
-	case err == nil:
+	if err == nil {
 		saved.handBack(change.Bookings, change.Save)
-	case fault.Is(err, fault.NotFound): // it was there when the plan was made
-		return fault.Wrap(fault.Conflict, err, planIsOld)
 	}
 	return err
 }
 
-// planIsOld says that something a plan moves is not as the plan saw it.
-const planIsOld = "A visit or a booking has changed since this plan was made. Nothing was moved; plan again to take the change in."
+// visitIsOld says that a visit is not as whoever moves it saw it.
+const visitIsOld = "A visit has changed since you looked. Nothing was moved; look again, or plan again to take the change in."
 
 func (s *Store) recordPlan(ctx context.Context, tx *gorm.DB, change booking.PlanChange) error {
 	if len(change.Save) == 1 && len(change.Drop) == 0 {
@@ -153,7 +150,7 @@ func dropVisits(tx *gorm.DB, visits []booking.Visit) error {
 			return result.Error
 		}
 		if result.RowsAffected == 0 {
-			return fault.New(fault.Conflict, planIsOld)
+			return fault.New(fault.Conflict, visitIsOld)
 		}
 	}
 	return nil
@@ -182,7 +179,11 @@ func (w *written) saveVisits(tx *gorm.DB, visits []*booking.Visit) error {
 			v.ID = booking.NewID()
 		}
 		row := visitRowOf(*v)
-		if err := save(tx, &row); err != nil {
+		err := save(tx, &row)
+		if fault.Is(err, fault.NotFound) { // dropped by a plan meanwhile
+			return fault.Wrap(fault.Conflict, err, visitIsOld)
+		}
+		if err != nil {
 			return err
 		}
 		w.visits = append(w.visits, row.domain())

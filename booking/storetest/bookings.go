@@ -152,9 +152,12 @@ func changesAllOrNothing(s *suite) {
 	moved.Arrive = sample.Morning.Add(time.Hour)
 	stale := late
 	stale.Version = 9
+	gone := sample.Visit(b, rig, sample.Morning.AddDate(0, 0, 3))
+	gone.Version = 1
 	for what, change := range map[string]booking.BookingChange{
 		"a visit that overlaps":      {Booking: &changed, Visits: []*booking.Visit{&moved}},
 		"a visit of another version": {Booking: &changed, Visits: []*booking.Visit{&stale}},
+		"a visit dropped meanwhile":  {Booking: &changed, Visits: []*booking.Visit{&gone}},
 		"a link that is taken":       {Booking: &changed, Links: []booking.Link{taken}},
 	} {
 		s.wants(fault.Conflict, s.ChangeBooking(s.ctx, change))
