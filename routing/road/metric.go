@@ -10,6 +10,10 @@ import (
 	"drawbar/routing/road/network"
 )
 
+// mostMetrics is how many vehicles that differ in where they can go are kept,
+// some 15 MB each for 100,000 edges.
+const mostMetrics = 24
+
 // metric is the map for one vehicle.
 type metric struct {
 	vehicle drive.Vehicle
@@ -25,6 +29,9 @@ func (m *Map) metric(v drive.Vehicle) *metric {
 	m.mu.Lock()
 	x, ok := m.metrics[key]
 	if !ok {
+		if len(m.metrics) >= mostMetrics {
+			clear(m.metrics) // those in use live on until their searches end
+		}
 		x = &metric{vehicle: v}
 		m.metrics[key] = x
 	}

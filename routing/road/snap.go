@@ -42,9 +42,8 @@ var setBack = [network.Classes]float64{
 func (m *Map) Snap(at orb.Point) Site {
 	s := &snapper{m: m, p: toPoint(at), best: math.Inf(1), site: Site{Place: at}}
 	for _, strict := range []bool{true, false} {
-		s.search(strict)
-		if s.site.Found {
-			break
+		if !s.site.Found && onEarth(at) {
+			s.search(strict)
 		}
 	}
 	s.site.Problem = s.problem()
@@ -64,8 +63,8 @@ type snapper struct {
 func (s *snapper) search(strict bool) {
 	side := cell * 1e-6 * math.Pi / 180 * 63710088 // decimetres north to south
 	side *= math.Min(1, math.Cos(float64(s.p.Lat)*1e-6*math.Pi/180))
-	if side <= 0 {
-		return
+	if side <= 1 {
+		return // at the poles
 	}
 	for k := 0; float64(k-1)*side < math.Min(s.best, reach); k++ {
 		s.near = s.m.grid.ring(s.p, k, s.near[:0])
@@ -128,6 +127,11 @@ func (s *snapper) problem() string {
 // gapCost is what the ground between road and yard costs.
 func (s *Site) gapCost() drive.Cost {
 	return drive.Pack(int64(s.Gap)*360/gapPace, int64(s.Gap))
+}
+
+// onEarth is false for what is no position, NaN included.
+func onEarth(p orb.Point) bool {
+	return math.Abs(p.Lat()) <= 90 && math.Abs(p.Lon()) <= 180
 }
 
 func toPoint(p orb.Point) network.Point {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"drawbar/booking/fault"
 	"drawbar/routing"
 	"drawbar/routing/road/contract"
 	"drawbar/routing/road/drive"
@@ -54,6 +55,9 @@ func (r *Router) Table(ctx context.Context, places []routing.Place, p routing.Pr
 func (r *Router) table(ctx context.Context, places []routing.Place, p routing.Profile) (*routing.Table, error) {
 	sites := make([]Site, len(places))
 	for i, place := range places {
+		if !onEarth(place.At) {
+			return nil, fault.Newf(fault.Invalid, "Place %s has no position on Earth: %v.", place.ID, place.At)
+		}
 		sites[i] = r.m.Snap(place.At)
 	}
 	costs, err := r.m.Costs(ctx, sites, r.rig.vehicle(p))
