@@ -112,7 +112,7 @@ func TestCreditsAddUpToTheInvoice(t *testing.T) {
 func TestMoneyInJSONReadsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := billing.Money{
-			Minor:    rapid.Int64Range(-1e10, 1e10).Draw(t, "minor"),
+			Minor:    rapid.Int64Range(-999_999_999, 999_999_999).Draw(t, "minor"),
 			Currency: rapid.SampledFrom([]billing.Currency{"USD", "JPY", "KWD", "EUR"}).Draw(t, "currency"),
 		}
 		r := billing.Rate(rapid.Int64Range(0, 1e12).Draw(t, "rate"))
