@@ -1,6 +1,3 @@
-// Package signin lets people of the business in and out: by a mailed link
-// that works once, or by mail address and password. Whether an address is
-// known is never told.
 package signin
 
 import (
@@ -8,6 +5,7 @@ import (
 	"net/http"
 	"strings"
 	"time"
+	"unicode"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
@@ -58,9 +56,10 @@ func (s *signin) form(c *gin.Context) error {
 	return view.Render(c, http.StatusOK, pages, "sign_in", formPage{view.NewForm("next", safeNext(c.Query("next")))})
 }
 
-// safeNext keeps only addresses of our own pages.
+// safeNext keeps only addresses of our own pages. Browsers leave out control
+// characters and take a backslash for a slash, so both could hide a //.
 func safeNext(next string) string {
-	if !strings.HasPrefix(next, "/") || strings.HasPrefix(next, "//") || strings.ContainsAny(next, "\\\r\n") {
+	if !strings.HasPrefix(next, "/") || strings.HasPrefix(next, "//") || strings.Contains(next, `\`) || strings.ContainsFunc(next, unicode.IsControl) {
 		return ""
 	}
 	return next
@@ -82,6 +81,9 @@ func (s *signin) password(c *gin.Context) error {
 	email, password := form.Text("email"), form.Secret("password")
 	if err := s.slow(c, email); err != nil {
 		return err
+	}
+	if form.Errors.Email("email", email, fault.Required); !form.OK() {
+		return view.Render(c, form.Status(), pages, "sign_in", formPage{form})
 	}
 	p, ok, err := s.match(c, email, password)
 	if err != nil {
