@@ -44,15 +44,24 @@ func (c Correction) Correct(old SignedDocket, s Sheet, events []Event, by bookin
 	if err := c.Check(); err != nil {
 		return SignedDocket{}, err
 	}
-	docket := old.Docket
+	docket, tookIn := old.Docket, old.TookIn
 	if c.Late {
-		docket = Fold(events)
+		docket, tookIn = Fold(events), lateOf(events)
 	}
 	changed := set(old.Changed, c.Heads)
 	docket.Tallies = slices.DeleteFunc(set(docket.Tallies, changed), Tally.none)
 	next := Freeze(docket, s, old.Names, now)
-	next.Supersedes, next.Reason, next.By, next.Changed, next.TookIn = old.ID, c.Reason, by, changed, c.Late
+	next.Supersedes, next.Reason, next.By, next.Changed, next.TookIn = old.ID, c.Reason, by, changed, tookIn
 	return next, nil
+}
+
+func lateOf(events []Event) (ids []booking.ID) {
+	for _, e := range events {
+		if e.Late {
+			ids = append(ids, e.ID)
+		}
+	}
+	return ids
 }
 
 // set puts tallies into a list, each in place of one of the same cell.

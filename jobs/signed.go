@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"slices"
 	"time"
 
 	"drawbar/booking"
@@ -17,28 +18,28 @@ import (
 // SignedDocket is a docket as it stood when the farmer signed, with the names
 // of that day. It never changes; a wrong one is superseded by another.
 type SignedDocket struct {
-	ID         booking.ID `json:"id"`
-	VisitID    booking.ID `json:"visit"`
-	BookingID  booking.ID `json:"booking"`
-	Number     int        `json:"number"` // of the booking
-	FarmID     booking.ID `json:"farm"`
-	YardID     booking.ID `json:"yard"`
-	RigID      booking.ID `json:"rig"`
-	Day        civil.Date `json:"day"` // of the visit, by the business's calendar
-	Names      Names      `json:"names"`
-	Mobs       []MobLine  `json:"mobs"`
-	Lines      []Line     `json:"lines"`
-	Minutes    int        `json:"minutes"` // on site, until signing or what was recorded last
-	Docket     Docket     `json:"docket"`
-	Doubts     []string   `json:"doubts,omitempty"` // what did not add up when it was signed
-	Signed     time.Time  `json:"signed"`           // by the server's clock
-	Supersedes booking.ID `json:"supersedes,omitempty"`
-	Reason     string     `json:"reason,omitempty"`  // of a correction
-	By         booking.ID `json:"by,omitempty"`      // who made the correction
-	Changed    []Tally    `json:"changed,omitempty"` // heads set by this correction and those before it
-	TookIn     bool       `json:"tookIn,omitempty"`  // the correction took in what arrived after signing
-	Hash       string     `json:"-"`                 // SHA-256 of the sealed text, hexadecimal
-	Superseded booking.ID `json:"-"`                 // by this later docket; "" where it stands
+	ID         booking.ID   `json:"id"`
+	VisitID    booking.ID   `json:"visit"`
+	BookingID  booking.ID   `json:"booking"`
+	Number     int          `json:"number"` // of the booking
+	FarmID     booking.ID   `json:"farm"`
+	YardID     booking.ID   `json:"yard"`
+	RigID      booking.ID   `json:"rig"`
+	Day        civil.Date   `json:"day"` // of the visit, by the business's calendar
+	Names      Names        `json:"names"`
+	Mobs       []MobLine    `json:"mobs"`
+	Lines      []Line       `json:"lines"`
+	Minutes    int          `json:"minutes"` // on site, until signing or what was recorded last
+	Docket     Docket       `json:"docket"`
+	Doubts     []string     `json:"doubts,omitempty"` // what did not add up when it was signed
+	Signed     time.Time    `json:"signed"`           // by the server's clock
+	Supersedes booking.ID   `json:"supersedes,omitempty"`
+	Reason     string       `json:"reason,omitempty"`  // of a correction
+	By         booking.ID   `json:"by,omitempty"`      // who made the correction
+	Changed    []Tally      `json:"changed,omitempty"` // heads set by this correction and those before it
+	TookIn     []booking.ID `json:"tookIn,omitempty"`  // events after signing that corrections took in
+	Hash       string       `json:"-"`                 // SHA-256 of the sealed text, hexadecimal
+	Superseded booking.ID   `json:"-"`                 // by this later docket; "" where it stands
 }
 
 // Names are what things were called on the day.
@@ -94,6 +95,9 @@ func (s *SignedDocket) setLines(mobs []booking.Mob) {
 		}
 	}
 }
+
+// Has tells whether an event that arrived after signing was taken in.
+func (s SignedDocket) Has(late Event) bool { return slices.Contains(s.TookIn, late.ID) }
 
 // Head is the head worked over all mobs.
 func (s SignedDocket) Head() int { return s.Docket.Head() }

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"errors"
+	"maps"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
@@ -42,6 +43,15 @@ func standing(tx *gorm.DB, visit booking.ID) (*docketRow, error) {
 	return &row, err
 }
 
+// standingDocket is the docket of standing; the zero docket for none.
+func standingDocket(tx *gorm.DB, visit booking.ID) (jobs.SignedDocket, error) {
+	row, err := standing(tx, visit)
+	if err != nil || row == nil {
+		return jobs.SignedDocket{}, err
+	}
+	return row.domain()
+}
+
 // keep seals a docket and stores it.
 func keep(tx *gorm.DB, d *jobs.SignedDocket) error {
 	sealed, err := d.Seal()
@@ -56,12 +66,8 @@ func keep(tx *gorm.DB, d *jobs.SignedDocket) error {
 // Sign freezes the docket of a visit, see jobs.Store.
 func (s *Store) Sign(ctx context.Context, visit booking.ID) (signed jobs.SignedDocket, err error) {
 	err = s.write(ctx, func(tx *gorm.DB) error {
-		before, err := standing(tx, visit)
-		if err != nil {
-			return err
-		}
-		if before != nil {
-			signed, err = before.domain()
+		signed, err = standingDocket(tx, visit)
+		if err != nil || signed.ID != "" {
 			return err
 		}
 		open, around, err := openDocket(tx, visit)
@@ -127,9 +133,20 @@ func (s *Store) Correct(ctx context.Context, c jobs.Correction) (next jobs.Signe
 		if err != nil {
 			return err
 		}
+		if next.Names.People, err = peopleOf(tx, old, next); err != nil {
+			return err
+		}
 		return s.supersede(ctx, tx, old, &next)
 	})
 	return next, err
+}
+
+// peopleOf adds the people whom a correction brings in; those who were on the
+// docket keep the names they had.
+func peopleOf(tx *gorm.DB, old, next jobs.SignedDocket) (map[booking.ID]string, error) {
+	people, err := store.NamesOf(tx, next.Docket.People)
+	maps.Copy(people, old.Names.People)
+	return people, err
 }
 
 // supersede marks the old docket before the new one takes its place.

@@ -161,7 +161,7 @@ func openDocket(tx *gorm.DB, visit booking.ID) (open jobs.OpenDocket, around sto
 	if around, err = store.ReadAround(tx, visit); err != nil {
 		return open, around, err
 	}
-	signed, err := standing(tx, visit)
+	frozen, err := standingDocket(tx, visit)
 	if err != nil {
 		return open, around, err
 	}
@@ -169,14 +169,11 @@ func openDocket(tx *gorm.DB, visit booking.ID) (open jobs.OpenDocket, around sto
 	if err != nil {
 		return open, around, err
 	}
-	if signed != nil {
-		open.Signed = signed.ID
-	}
-	taken := takenUntil(signed)
+	open.Signed = frozen.ID
 	var before []jobs.Event
 	for _, e := range events {
 		open.Known = append(open.Known, e.ID)
-		if e.Late && e.Received.After(taken) {
+		if e.Late && !frozen.Has(e) {
 			open.Late = append(open.Late, e)
 		} else {
 			before = append(before, e)
@@ -184,19 +181,6 @@ func openDocket(tx *gorm.DB, visit booking.ID) (open jobs.OpenDocket, around sto
 	}
 	open.Docket, open.Sheet = jobs.Fold(before), sheetOf(around)
 	return open, around, nil
-}
-
-// takenUntil is when the docket that stands took in what had come late; zero
-// where it has not.
-func takenUntil(signed *docketRow) time.Time {
-	if signed == nil {
-		return time.Time{}
-	}
-	d, err := signed.domain()
-	if err != nil || !d.TookIn {
-		return time.Time{}
-	}
-	return d.Signed
 }
 
 func sheetOf(a store.Around) jobs.Sheet {
