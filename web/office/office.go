@@ -1,0 +1,35 @@
+package office
+
+import (
+	"embed"
+	"time"
+
+	"drawbar/billing"
+	"drawbar/booking"
+	"drawbar/web/session"
+	"drawbar/web/view"
+
+	"github.com/gin-gonic/gin"
+)
+
+// Deps is what the pages need.
+type Deps struct {
+	Store  booking.Store
+	Desk   *booking.Desk
+	Biller billing.Biller
+	Now    func() time.Time
+}
+
+//go:embed templates/*.html
+var files embed.FS
+
+var pages = view.MustParse(files, "templates/*.html")
+
+// office has the handlers.
+type office struct{ Deps }
+
+// Mount adds the routes, each behind its roles.
+func Mount(r gin.IRouter, d Deps) {
+	o := &office{d}
+	o.mountMoney(r.Group("", session.Require(booking.Owner, booking.Office)))
+}
