@@ -1,171 +1,125 @@
 package store_test
 
 import (
-	"errors"
+	"context"
 	"fmt"
 	"sync"
 	"testing"
 	"time"
 
 	"drawbar/booking"
-	"drawbar/booking/fault"
-	"drawbar/booking/sample"
 	"drawbar/booking/store"
 	"drawbar/migrations/db"
 	"drawbar/migrations/dbtest"
-
-	"gorm.io/gorm"
 )
 
-var noon = time.Date(2026, time.April, 10, 12, 0, 0, 0, time.UTC)
-
-func atNoon() time.Time { return noon }
-
-func notices(n int) []booking.Notice {
-	all := make([]booking.Notice, n)
-	for i := range all {
-		all[i] = booking.Notice{To: "tamsin@alderfold.example", Subject: fmt.Sprintf("Booking %d", i), Body: "Ewes & rams: \"ready\"\n"}
-	}
-	return all
-}
-
-// addLink stores a fresh link with n notices.
-func addLink(t *testing.T, s *store.Store, n int) error {
+// noticesOf stores n notices and gives the store, on a clock of its own.
+func noticesOf(t *testing.T, d *db.DB, n int, now *time.Time) *store.Store {
 	t.Helper()
-	link, _ := sample.Link(booking.ToFarm, booking.NewID(), noon)
-	return s.AddLink(t.Context(), link, notices(n)...)
-}
-
-func TestNoticesWakeTheirSenderInTheSameTransaction(t *testing.T) {
-	dbtest.Each(t, func(t *testing.T, d *db.DB) {
-		woken := 0
-		s := store.New(d, atNoon, func(tx *gorm.DB) error {
-			woken++
-			var n int64
-			if err := tx.Table("notices").Count(&n).Error; err != nil || n != 3 {
-				t.Errorf("the sender's transaction sees %d notices, %v", n, err)
-			}
-			return nil
-		})
-		if err := addLink(t, s, 0); err != nil || woken != 0 {
-			t.Errorf("without notices: woken %d times, %v", woken, err)
-		}
-		if err := addLink(t, s, 3); err != nil || woken != 1 {
-			t.Errorf("with notices: woken %d times, %v", woken, err)
-		}
-	})
-}
-
-// A change whose notice cannot be queued has not happened.
-func TestNothingIsStoredWhereNobodyCanBeTold(t *testing.T) {
-	dbtest.Each(t, func(t *testing.T, d *db.DB) {
-		s := store.New(d, atNoon, func(*gorm.DB) error { return errors.New("the queue is shut") })
-		farm := sample.Farm()
-		yard := sample.Yard(farm)
-		b := sample.Booking(farm, yard)
-		if err := s.AddBooking(t.Context(), booking.NewBooking{Farm: &farm, Yard: &yard, Booking: &b, Notices: notices(1)}); err == nil {
-			t.Fatal("no error")
-		}
-		farms, err := s.Farms(t.Context())
-		if err != nil || len(farms) != 0 {
-			t.Errorf("%d farms, %v", len(farms), err)
-		}
-		bookings, err := s.Bookings(t.Context(), booking.BookingQuery{})
-		if err != nil || len(bookings) != 0 {
-			t.Errorf("%d bookings, %v", len(bookings), err)
-		}
-		changes, err := s.Changes(t.Context(), booking.ChangeQuery{})
-		if err != nil || len(changes) != 0 {
-			t.Errorf("%d lines in the record, %v", len(changes), err)
-		}
-		if n, err := s.CountUnsent(t.Context()); err != nil || n != 0 {
-			t.Errorf("%d notices, %v", n, err)
-		}
-	})
-}
-
-func TestSixteenSendersClaimEachNoticeOnce(t *testing.T) {
-	const many = 24
-	dbtest.Each(t, func(t *testing.T, d *db.DB) {
-		s := store.New(d, atNoon, nil)
-		if err := addLink(t, s, many); err != nil {
+	s := store.New(d, func() time.Time { return *now }, nil)
+	for i := range n {
+		secret := booking.NewSecret()
+		link := booking.Link{Hash: secret.Hash(), Purpose: booking.ToSignIn, Subject: booking.NewID(), Expires: now.Add(time.Hour)}
+		note := booking.Notice{To: fmt.Sprintf("p%d@farm.example", i), ToName: "Tamsin", Subject: "Your day", Body: "Hello."}
+		if err := s.AddLink(context.Background(), link, note); err != nil {
 			t.Fatal(err)
 		}
-		var mu sync.Mutex
-		claimed := map[string]int{}
-		var all sync.WaitGroup
-		for range 16 {
+		*now = now.Add(time.Millisecond)
+	}
+	return s
+}
+
+func TestANoticeIsClaimedByOne(t *testing.T) {
+	dbtest.Each(t, func(t *testing.T, d *db.DB) {
+		now := time.UnixMilli(1_800_000_000_000)
+		const notices, claimers = 12, 4
+		s := noticesOf(t, d, notices, &now)
+		var (
+			all    sync.WaitGroup
+			mu     sync.Mutex
+			claims = map[booking.ID]int{}
+		)
+		for range claimers {
 			all.Go(func() {
 				for {
-					n, ok, err := s.ClaimNotice(t.Context(), noon.Add(time.Minute))
-					if fault.Is(err, fault.Conflict) { // too many at once: try again, as senders do
-						continue
+					n, ok, err := s.ClaimNotice(context.Background(), now.Add(time.Minute))
+					if err != nil {
+						t.Error(err)
 					}
-					if err != nil || !ok {
-						if err != nil {
-							t.Error(err)
-						}
+					if !ok {
 						return
 					}
 					mu.Lock()
-					claimed[n.Subject]++
+					claims[n.ID]++
 					mu.Unlock()
 				}
 			})
 		}
 		all.Wait()
-		for subject, times := range claimed {
-			if times != 1 {
-				t.Errorf("%s was claimed %d times", subject, times)
-			}
+		if len(claims) != notices {
+			t.Errorf("%d of %d claimed", len(claims), notices)
 		}
-		if len(claimed) != many {
-			t.Errorf("%d of %d notices were claimed", len(claimed), many)
+		for id, times := range claims {
+			if times != 1 {
+				t.Errorf("%s claimed %d times", id, times)
+			}
 		}
 	})
 }
 
-func TestNoticesWaitComeBackAndGo(t *testing.T) {
+func TestANoticeWaitsUntilItIsSent(t *testing.T) {
 	dbtest.Each(t, func(t *testing.T, d *db.DB) {
-		now := noon
-		s := store.New(d, func() time.Time { return now }, nil)
-		if err := addLink(t, s, 1); err != nil {
-			t.Fatal(err)
-		}
+		ctx, now := context.Background(), time.UnixMilli(1_800_000_000_000)
+		s := noticesOf(t, d, 2, &now)
 		claim := func() (booking.Notice, bool) {
-			n, ok, err := s.ClaimNotice(t.Context(), now.Add(time.Minute))
+			t.Helper()
+			n, ok, err := s.ClaimNotice(ctx, now.Add(5*time.Minute))
 			if err != nil {
 				t.Fatal(err)
 			}
 			return n, ok
 		}
-		first, ok := claim()
-		if !ok || first.Body != notices(1)[0].Body || first.To != notices(1)[0].To {
-			t.Fatalf("claimed %+v", first)
+		waits := func(want int) {
+			t.Helper()
+			if n, err := s.CountUnsent(ctx); err != nil || n != want {
+				t.Errorf("%d wait, want %d, %v", n, want, err)
+			}
 		}
-		if _, again := claim(); again {
-			t.Error("claimed while somebody else has it")
+		first, _ := claim()
+		if first.To != "p0@farm.example" || first.ToName != "Tamsin" || first.Subject != "Your day" || first.Body != "Hello." || first.Tries != 0 {
+			t.Errorf("the oldest is %+v", first)
 		}
-		if err := s.PostponeNotice(t.Context(), first.ID, now.Add(time.Hour), "connection refused"); err != nil {
+		second, _ := claim()
+		if _, ok := claim(); ok || second.ID == first.ID {
+			t.Error("claimed twice")
+		}
+		waits(2)
+		if err := s.MarkSent(ctx, first.ID); err != nil {
 			t.Fatal(err)
 		}
-		now = now.Add(time.Hour - time.Millisecond)
-		if _, early := claim(); early {
-			t.Error("claimed before its time")
-		}
-		now = now.Add(time.Millisecond)
-		if second, ok := claim(); !ok || second.ID != first.ID || second.Tries != 1 {
-			t.Errorf("came back as %+v", second)
-		}
-		if err := s.MarkSent(t.Context(), first.ID); err != nil {
+		if err := s.PostponeNotice(ctx, second.ID, now.Add(time.Hour), "no such mailbox"); err != nil {
 			t.Fatal(err)
 		}
-		now = now.AddDate(1, 0, 0)
-		if _, sent := claim(); sent {
+		waits(1)
+		now = now.Add(59 * time.Minute)
+		if _, ok := claim(); ok {
+			t.Error("claimed before it was due")
+		}
+		now = now.Add(time.Minute)
+		if again, ok := claim(); !ok || again.ID != second.ID || again.Tries != 1 {
+			t.Errorf("due again: %+v, %v", again, ok)
+		}
+		now = now.Add(time.Hour) // whoever claimed it is gone
+		if again, ok := claim(); !ok || again.ID != second.ID {
+			t.Errorf("left behind: %+v, %v", again, ok)
+		}
+		if err := s.MarkSent(ctx, second.ID); err != nil {
+			t.Fatal(err)
+		}
+		now = now.Add(24 * time.Hour)
+		if _, ok := claim(); ok {
 			t.Error("claimed after it was sent")
 		}
-		if n, err := s.CountUnsent(t.Context()); err != nil || n != 0 {
-			t.Errorf("%d wait, %v", n, err)
-		}
+		waits(0)
 	})
 }
