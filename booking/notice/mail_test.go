@@ -247,7 +247,7 @@ func TestServerThatIsNotThere(t *testing.T) {
 func TestServerWithoutTLSIsRefused(t *testing.T) {
 	address, mails := server(t)
 	// Another way of writing this machine, which is not excepted.
-	s, err := notice.Open(strings.Replace(address, "127.0.0.1", "localhost.", 1))
+	s, err := notice.Open(strings.Replace(address, "127.0.0.1", "LOCALHOST", 1))
 	if err != nil {
 		t.Fatal(err)
 	}
