@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"drawbar/billing"
 	"drawbar/booking"
 	"drawbar/booking/fault"
 	"drawbar/booking/schedule"
@@ -13,6 +14,7 @@ import (
 	"drawbar/migrations/db"
 	"drawbar/web/board"
 	"drawbar/web/farmer"
+	"drawbar/web/office"
 	"drawbar/web/phone"
 	"drawbar/web/session"
 	"drawbar/web/signin"
@@ -28,7 +30,7 @@ type Deps struct {
 	Store   booking.Store
 	Desk    *booking.Desk
 	Planner *schedule.Planner
-	Pricer  farmer.Pricer
+	Biller  billing.Biller
 	Jobs    jobs.Store
 	Now     func() time.Time
 	Log     *slog.Logger
@@ -64,8 +66,9 @@ func New(d Deps) (http.Handler, error) {
 
 // mountPages puts each audience behind its roles.
 func mountPages(pages gin.IRouter, d Deps) {
-	farmer.Mount(pages, farmer.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Pricer: d.Pricer, Now: d.Now})
+	farmer.Mount(pages, farmer.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Pricer: d.Biller, Now: d.Now})
 	phone.Mount(pages, phone.Deps{Store: d.Store, Jobs: d.Jobs, Planner: d.Planner, Now: d.Now})
+	office.Mount(pages, office.Deps{Store: d.Store, Desk: d.Desk, Biller: d.Biller, Now: d.Now})
 	contractor := pages.Group("", session.Require(booking.Owner, booking.Office))
 	board.Mount(contractor, board.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Now: d.Now})
 }

@@ -8,6 +8,9 @@ import (
 	"strings"
 	"time"
 
+	"drawbar/billing"
+	"drawbar/billing/document"
+	billstore "drawbar/billing/store"
 	"drawbar/booking"
 	"drawbar/booking/notice"
 	"drawbar/booking/pace"
@@ -27,6 +30,7 @@ type App struct {
 	Store   *store.Store
 	Desk    *booking.Desk
 	Jobs    *jobstore.Store
+	Biller  billing.Biller
 	Planner *schedule.Planner
 	Now     func() time.Time
 	Log     *slog.Logger
@@ -66,6 +70,9 @@ func (a *App) assemble(ctx context.Context) error {
 	}
 	a.Desk = &booking.Desk{Store: a.Store, Now: a.Now, Site: strings.TrimSuffix(a.Config.URL, "/")}
 	a.Jobs = jobstore.New(a.DB, a.Now)
+	a.Biller = billing.Biller{
+		Store: billstore.New(a.DB, a.Now), Dockets: a.Jobs, Trade: a.Store, Router: routing.Estimator{}, Render: document.Render, Now: a.Now,
+	}
 	a.Planner = schedule.New(a.Store, routing.Estimator{}, model, a.Now)
 	return nil
 }
@@ -73,7 +80,7 @@ func (a *App) assemble(ctx context.Context) error {
 // Handler is the site.
 func (a *App) Handler() (http.Handler, error) {
 	return web.New(web.Deps{
-		DB: a.DB, Store: a.Store, Desk: a.Desk, Planner: a.Planner, Jobs: a.Jobs, Now: a.Now, Log: a.Log,
+		DB: a.DB, Store: a.Store, Desk: a.Desk, Planner: a.Planner, Jobs: a.Jobs, Biller: a.Biller, Now: a.Now, Log: a.Log,
 		Site: a.Desk.Site, Proxies: a.Config.Proxies,
 	})
 }

@@ -81,9 +81,6 @@ func (q *quote) advise(b booking.Booking, known map[string]booking.Service) {
 
 // price asks for the expected price on the first day that suits, or today.
 func (f *farmer) price(c *gin.Context, q *quote, b booking.Booking, yard booking.Yard, hygiene booking.Hygiene) error {
-	if f.Pricer == nil {
-		return nil
-	}
 	business, err := f.Store.Business(c.Request.Context())
 	if err != nil {
 		return err

@@ -1,0 +1,281 @@
+package office
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+
+	"drawbar/billing"
+	"drawbar/booking"
+	"drawbar/booking/fault"
+	"drawbar/web/session"
+	"drawbar/web/view"
+
+	"cloud.google.com/go/civil"
+	"github.com/gin-gonic/gin"
+)
+
+// pricesPage edits a price list.
+type pricesPage struct {
+	Form     *view.Form
+	Lists    []billing.PriceList
+	ID       booking.ID // of the list being edited; "" for a new one
+	Currency billing.Currency
+	Rows     []priceRow
+	Services []view.Option
+	Classes  []view.Option
+	Units    []view.Option
+	Taxes    []view.Option
+}
+
+// priceRow is one line of the form: a service for a class, with steps.
+type priceRow struct {
+	Form   *view.Form
+	Index  int
+	Choose *pricesPage
+	Steps  []int
+}
+
+// Name of an entry of the row.
+func (r priceRow) Name(entry string) string { return fmt.Sprintf("price.%d.%s", r.Index, entry) }
+
+// Step is the name of an entry of a step of the row.
+func (r priceRow) Step(i int, entry string) string {
+	return fmt.Sprintf("price.%d.tier.%d.%s", r.Index, i, entry)
+}
+
+// Number of the row, from 1.
+func (r priceRow) Number() int { return r.Index + 1 }
+
+const (
+	stepsShown = 3
+	mostRows   = 120
+)
+
+var taxKinds = []string{"work", "set_up", "wash_down", "travel"}
+
+func (o *office) prices(c *gin.Context) error {
+	page, err := o.pricesPage(c)
+	if err != nil {
+		return err
+	}
+	list := page.pick(c.Query("list"))
+	page.ID = list.ID
+	if c.Query("list") == "new" {
+		list.Version, page.ID = 0, ""
+	}
+	page.Form = formOfList(list)
+	page.lay()
+	return view.Render(c, http.StatusOK, pages, "prices", page)
+}
+
+// pick is the list that was asked for, else the latest, else an empty one.
+func (p *pricesPage) pick(id string) billing.PriceList {
+	for _, l := range p.Lists {
+		if string(l.ID) == id {
+			return l
+		}
+	}
+	if len(p.Lists) > 0 {
+		return p.Lists[0]
+	}
+	return billing.PriceList{Name: "Prices", Currency: p.Currency, Travel: billing.Travel{Unit: billing.Kilometres}, Terms: billing.Terms{Days: 30},
+		Minimum: p.Currency.Of(0), SetUp: p.Currency.Of(0), WashDown: p.Currency.Of(0)}
+}
+
+func (o *office) pricesPage(c *gin.Context) (*pricesPage, error) {
+	ctx := c.Request.Context()
+	business, err := o.Store.Business(ctx)
+	if err != nil {
+		return nil, err
+	}
+	page := &pricesPage{Currency: billing.Currency(business.Currency)}
+	if page.Lists, err = o.Biller.Store.PriceLists(ctx); err != nil {
+		return nil, err
+	}
+	services, err := o.Store.Services(ctx)
+	if err != nil {
+		return nil, err
+	}
+	page.Services = []view.Option{{Label: "Choose"}}
+	for _, s := range services {
+		page.Services = append(page.Services, view.Option{Value: s.Code, Label: s.Name})
+	}
+	page.Classes = append([]view.Option{{Label: "all classes"}}, view.Options(booking.Classes, func(k booking.Class) string { return string(k) + "s" })...)
+	page.Units = view.Options([]billing.Unit{billing.Kilometres, billing.Miles}, func(u billing.Unit) string { return string(u) })
+	page.Taxes = view.Options(billing.TaxCategories, billing.TaxCategory.Words)
+	return page, nil
+}
+
+// lay makes the rows of the form, with one to spare.
+func (p *pricesPage) lay() {
+	n := rowsOf(p.Form)
+	p.Form.Set("rows", n)
+	for i := range n {
+		row := priceRow{Form: p.Form, Index: i, Choose: p}
+		for s := range stepsShown {
+			row.Steps = append(row.Steps, s)
+		}
+		p.Rows = append(p.Rows, row)
+	}
+}
+
+func rowsOf(f *view.Form) int {
+	n, err := strconv.Atoi(f.Typed("rows"))
+	if err != nil || n < 1 {
+		n = 1
+	}
+	return min(n, mostRows)
+}
+
+// formOfList fills the form with a list.
+func formOfList(l billing.PriceList) *view.Form {
+	f := view.NewForm("name", l.Name, "version", l.Version, "minimum", l.Minimum.Plain(), "set_up", l.SetUp.Plain(), "wash_down", l.WashDown.Plain(),
+		"travel.rate", l.Travel.Rate.Plain(), "travel.free", l.Travel.Free, "travel.unit", l.Travel.Unit, "days", l.Terms.Days, "pay_to", l.Terms.PayTo,
+		"tax_reason", l.TaxReason, "rows", len(l.Prices)+1)
+	if l.ValidFrom.IsValid() {
+		f.Set("valid_from", l.ValidFrom)
+	}
+	for i, t := range []billing.Tax{l.Taxes.Work, l.Taxes.SetUp, l.Taxes.WashDown, l.Taxes.Travel} {
+		f.Set("tax."+taxKinds[i]+".category", t.Category)
+		f.Set("tax."+taxKinds[i]+".percent", t.Percent.Plain())
+	}
+	for i, p := range l.Prices {
+		r := priceRow{Index: i}
+		f.Set(r.Name("service"), p.Service)
+		f.Set(r.Name("class"), p.Class)
+		for s, t := range p.Tiers {
+			f.Set(r.Step(s, "from"), t.From)
+			f.Set(r.Step(s, "rate"), t.Rate.Plain())
+		}
+	}
+	return f
+}
+
+// savePrices stores the list, or adds rows.
+func (o *office) savePrices(c *gin.Context) error {
+	page, err := o.pricesPage(c)
+	if err != nil {
+		return err
+	}
+	if page.Form, err = view.ReadForm(c); err != nil {
+		return err
+	}
+	page.ID = booking.ID(page.Form.Typed("id"))
+	if page.Form.Typed("do") == "add" {
+		page.Form.Set("rows", rowsOf(page.Form)+5)
+		page.lay()
+		return view.Render(c, http.StatusOK, pages, "prices", page)
+	}
+	list := page.read()
+	if err := o.storeList(c, page.Form, &list); err != nil {
+		return err
+	}
+	if !page.Form.OK() {
+		page.lay()
+		return view.Render(c, page.Form.Status(), pages, "prices", page)
+	}
+	session.Flash(c, "Saved. Documents that were issued keep their prices.")
+	return view.See(c, "/money/prices?list="+string(list.ID))
+}
+
+func (o *office) storeList(c *gin.Context, form *view.Form, list *billing.PriceList) error {
+	services, err := o.Store.Services(c.Request.Context())
+	if err != nil {
+		return err
+	}
+	if err := form.Take(list.Check(booking.ByCode(services))); err != nil || !form.OK() {
+		return err
+	}
+	return form.Take(o.Biller.Store.SavePriceList(c.Request.Context(), list))
+}
+
+// read makes a list of the form; what cannot be read is noted in the form.
+func (p *pricesPage) read() billing.PriceList {
+	f := p.Form
+	l := billing.PriceList{
+		ID: p.ID, Version: f.Version(), Name: f.Text("name"), ValidFrom: f.Date("valid_from", fault.Required), Currency: p.Currency,
+		Minimum: p.amount("minimum"), SetUp: p.amount("set_up"), WashDown: p.amount("wash_down"), TaxReason: f.Text("tax_reason"),
+		Travel: billing.Travel{Unit: billing.Unit(f.Text("travel.unit")), Rate: p.rate("travel.rate"), Free: f.Int("travel.free", fault.Required)},
+		Terms:  billing.Terms{Days: f.Int("days", fault.Required), PayTo: f.Text("pay_to")},
+	}
+	for i, t := range []*billing.Tax{&l.Taxes.Work, &l.Taxes.SetUp, &l.Taxes.WashDown, &l.Taxes.Travel} {
+		*t = p.tax("tax." + taxKinds[i] + ".")
+	}
+	p.readRows(&l)
+	return l
+}
+
+// readRows reads the rows that name a service, closing gaps in the form too,
+// so that what is wrong is told at the right row.
+func (p *pricesPage) readRows(l *billing.PriceList) {
+	kept := 0
+	for i := range rowsOf(p.Form) {
+		r := priceRow{Index: i}
+		if p.Form.Typed(r.Name("service")) == "" {
+			continue
+		}
+		to := priceRow{Index: kept}
+		p.moveRow(r, to)
+		price := billing.Price{Service: p.Form.Text(to.Name("service")), Class: booking.Class(p.Form.Text(to.Name("class")))}
+		for s := range stepsShown {
+			if s > 0 && p.Form.Typed(to.Step(s, "rate")) == "" {
+				continue
+			}
+			price.Tiers = append(price.Tiers, billing.Tier{From: p.Form.Int(to.Step(s, "from"), fault.Required), Rate: p.rate(to.Step(s, "rate"))})
+		}
+		l.Prices = append(l.Prices, price)
+		kept++
+	}
+	p.Form.Set("rows", kept+1)
+}
+
+func (p *pricesPage) moveRow(from, to priceRow) {
+	if from.Index == to.Index {
+		return
+	}
+	for _, entry := range []string{"service", "class"} {
+		p.Form.Set(to.Name(entry), p.Form.Typed(from.Name(entry)))
+		p.Form.Set(from.Name(entry), "")
+	}
+	for s := range stepsShown {
+		for _, entry := range []string{"from", "rate"} {
+			p.Form.Set(to.Step(s, entry), p.Form.Typed(from.Step(s, entry)))
+			p.Form.Set(from.Step(s, entry), "")
+		}
+	}
+}
+
+func (p *pricesPage) amount(name string) billing.Money {
+	m, err := billing.ParseMoney(p.Form.Text(name), p.Currency)
+	p.note(name, err)
+	return m
+}
+
+func (p *pricesPage) rate(name string) billing.Rate {
+	r, err := billing.ParseRate(p.Form.Text(name), p.Currency)
+	p.note(name, err)
+	return r
+}
+
+func (p *pricesPage) tax(at string) billing.Tax {
+	t := billing.Tax{Category: billing.TaxCategory(p.Form.Text(at + "category"))}
+	if text := p.Form.Text(at + "percent"); text != "" {
+		percent, err := billing.ParsePercent(text)
+		p.note(at+"percent", err)
+		t.Percent = percent
+	}
+	return t
+}
+
+func (p *pricesPage) note(name string, err error) {
+	if err != nil {
+		p.Form.Errors.Add(name, "%s", fault.Sentence(err))
+	}
+}
+
+// Holds tells whether a list holds on a day.
+func (p *pricesPage) Holds(l billing.PriceList, day civil.Date) bool {
+	now, ok := billing.ListOn(p.Lists, day)
+	return ok && now.ID == l.ID
+}
