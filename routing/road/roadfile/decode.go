@@ -105,12 +105,17 @@ func (d *decoder) vertices(r *network.Roads) {
 	}
 }
 
+// mostEnds is how many road ends may meet at a vertex. No map comes near it;
+// without a bound a small file could ask for endless turns.
+const mostEnds = 250
+
 // edgeSize is the least number of bytes an edge takes.
 const edgeSize = 7
 
 func (d *decoder) edges(r *network.Roads) {
 	n := d.count(edgeSize)
 	r.Edges, r.ShapeEnd = make([]network.Edge, n), make([]uint32, n)
+	ends := make([]uint8, len(r.Vertices))
 	from, top := int64(0), int64(len(r.Vertices))-1
 	for i := range r.Edges {
 		from += d.int(-from, top-from)
@@ -118,6 +123,12 @@ func (d *decoder) edges(r *network.Roads) {
 		if d.err != nil {
 			return
 		}
+		if ends[from] == mostEnds || ends[to] == mostEnds {
+			d.fail("more than %d road ends at one vertex", mostEnds)
+			return
+		}
+		ends[from]++
+		ends[to]++
 		r.Edges[i] = network.Edge{
 			From: int32(from), To: int32(to), Kind: d.below(len(r.Kinds)), Name: d.below(len(r.Names)),
 			Length: int32(d.uint(math.MaxInt32)), Flags: network.EdgeFlags(d.uint(math.MaxUint8)),

@@ -59,7 +59,12 @@ func (d *decoder) int(least, most int64) int64 {
 // count reads the length of a table whose entries take at least size bytes, so
 // that no length can ask for more memory than the file has bytes.
 func (d *decoder) count(size int) int {
-	return int(d.uint(min(math.MaxInt32/2, uint64(len(d.b)/size))))
+	n := int(d.uint(min(math.MaxInt32/2, uint64(len(d.b)/size))))
+	if n > len(d.b)/size {
+		d.fail("a table of %d entries in %d bytes", n, len(d.b))
+		return 0
+	}
+	return n
 }
 
 func (d *decoder) text() string {
