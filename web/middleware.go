@@ -56,14 +56,19 @@ func logged(log *slog.Logger, m *meter) gin.HandlerFunc {
 	}
 }
 
-// recovered turns a panic into a page that tells nothing of it.
+// recovered turns a panic into a page that tells nothing of it. The panic
+// that only ends an answer goes on to the server.
 func recovered() gin.HandlerFunc {
 	return func(c *gin.Context) {
 		defer func() {
-			if what := recover(); what != nil {
-				view.Log(c).Error("panic", "what", fmt.Sprint(what), "stack", string(debug.Stack()))
-				view.Fail(c, fault.Wrap(fault.Internal, fmt.Errorf("panic: %v", what), "panic"))
+			what := recover()
+			if what == nil {
+				return
 			}
+			if what == http.ErrAbortHandler {
+				panic(what)
+			}
+			view.Fail(c, fmt.Errorf("panic: %v\n%s", what, debug.Stack()))
 		}()
 		c.Next()
 	}

@@ -53,12 +53,19 @@ func ReadForm(c *gin.Context) (*Form, error) {
 	if c.Request.Method == http.MethodGet {
 		values = c.Request.Form
 	}
-	if len(values) > maxFields {
+	if countOf(values) > maxFields {
 		return nil, fault.Newf(fault.TooLarge, "This form has more than %d entries; send fewer at a time.", maxFields)
 	}
 	f := &Form{values: values, Errors: fault.Fields{}}
 	f.refuseUnreadable()
 	return f, nil
+}
+
+func countOf(values url.Values) (n int) {
+	for _, all := range values {
+		n += len(all)
+	}
+	return n
 }
 
 func parse(r *http.Request) error {

@@ -125,6 +125,9 @@ func TestBodiesThatCannotBeRead(t *testing.T) {
 	if _, err := ReadForm(posted(many.Encode())); !fault.Is(err, fault.TooLarge) {
 		t.Errorf("too many fields: %v", err)
 	}
+	if _, err := ReadForm(posted(strings.Repeat("a=&", maxFields+1))); !fault.Is(err, fault.TooLarge) {
+		t.Errorf("one field too often: %v", err)
+	}
 	long := posted("name=" + strings.Repeat("x", 100))
 	long.Request.Body = http.MaxBytesReader(nil, io.NopCloser(long.Request.Body), 50)
 	if _, err := ReadForm(long); StatusOf(err) != http.StatusRequestEntityTooLarge {
