@@ -56,8 +56,8 @@ func (s *Store) keep(ctx context.Context, tx *gorm.DB, draft billing.Invoice, re
 		return draft, fmt.Errorf("rendering %s: %w", i.Number, err)
 	}
 	i.Hash = hash(pdf)
-	row := issuedRow{documentRow: documentRowOf(i), PDF: pdf}
-	row.Series, row.Place = series, place
+	row := issuedRow{Document: documentRowOf(i), PDF: pdf}
+	row.Document.Series, row.Document.Place = series, place
 	if err := tx.Create(&row).Error; err != nil {
 		return draft, err
 	}

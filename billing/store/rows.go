@@ -37,9 +37,11 @@ func (documentRow) TableName() string { return "invoices" }
 
 // issuedRow is a document with its bytes, as it is stored once.
 type issuedRow struct {
-	documentRow
-	PDF []byte `gorm:"column:pdf"`
+	Document documentRow `gorm:"embedded"`
+	PDF      []byte      `gorm:"column:pdf"`
 }
+
+func (issuedRow) TableName() string { return "invoices" }
 
 func (r documentRow) domain(lines []billing.Line) billing.Invoice {
 	month, _ := billing.ParseMonth(r.Month) // documentRowOf wrote it

@@ -124,8 +124,17 @@ func (w *world) rigFor(to Place) (booking.Rig, error) {
 
 // retime estimates a visit anew for the rig, keeping its share of the booking.
 func (p *Planner) retime(w *world, v *booking.Visit, b booking.Booking, rig booking.Rig) error {
-	farm := w.farms[b.FarmID]
-	estimate, err := p.Pace.Estimate(Job(b.Mobs, w.yards[b.YardID], farm.Hygiene, rig, w.crew(rig)))
+	return p.time(v, b, w.farms[b.FarmID], w.yards[b.YardID], rig, w.crew(rig))
+}
+
+// Retime gives a visit the times it is expected to take with a rig and its
+// usual crew.
+func (p *Planner) Retime(v *booking.Visit, b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig) error {
+	return p.time(v, b, farm, yard, rig, len(rig.Crew))
+}
+
+func (p *Planner) time(v *booking.Visit, b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig, people int) error {
+	estimate, err := p.Pace.Estimate(Job(b.Mobs, yard, farm.Hygiene, rig, people))
 	if err != nil {
 		return fault.Wrap(fault.Invalid, err, rig.Name+" cannot do this: "+sentence(err))
 	}

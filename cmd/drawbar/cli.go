@@ -66,6 +66,9 @@ func says(err error) string {
 	var known *fault.Error
 	if errors.As(err, &known) && known.Kind != fault.Internal {
 		text := known.Sentence
+		if cause := known.Unwrap(); cause != nil {
+			text += "\n  (" + cause.Error() + ")"
+		}
 		for field, sentence := range known.Fields {
 			text += "\n  " + field + ": " + sentence
 		}

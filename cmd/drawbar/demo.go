@@ -30,14 +30,14 @@ func (d demoCmd) Run(c *call) (err error) {
 		return err
 	}
 	defer func() { _ = listener.Close() }() // the server has closed it already, unless opening failed
+	if err := loadDemo(c); err != nil {
+		return err
+	}
 	app, err := Open(c.ctx, c.config, c.now, c.log)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, app.Close()) }()
-	if err := loadDemo(c, app); err != nil {
-		return err
-	}
 	if err := printDoors(c, app); err != nil {
 		return err
 	}
@@ -72,14 +72,21 @@ func (d demoCmd) startOver(config Config) error {
 	return os.RemoveAll(config.Mail)
 }
 
-// loadDemo fills the database once.
-func loadDemo(c *call, app *App) error {
-	_, err := app.Store.Business(c.ctx)
-	if !fault.Is(err, fault.NotFound) {
+// loadDemo fills the database once, on a clock that can be set back.
+func loadDemo(c *call) (err error) {
+	clock := demo.NewClock(c.now().UTC())
+	app, err := Open(c.ctx, c.config, clock.Now, c.log)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, app.Close()) }()
+	if _, err = app.Store.Business(c.ctx); !fault.Is(err, fault.NotFound) {
 		return err
 	}
 	fmt.Fprintln(c.out, "Loading an invented business; this takes a few seconds.")
-	return demo.Load(c.ctx, demo.Parts{Store: app.Store, Desk: app.Desk, Planner: app.Planner, Now: app.Now})
+	return demo.Load(c.ctx, demo.Parts{
+		Store: app.Store, Desk: app.Desk, Planner: app.Planner, Jobs: app.Jobs, Biller: app.Biller, Clock: clock,
+	})
 }
 
 // printDoors prints a way in for each audience.

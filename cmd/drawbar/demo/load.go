@@ -5,9 +5,11 @@ import (
 	"math/rand/v2"
 	"time"
 
+	"drawbar/billing"
 	"drawbar/booking"
 	"drawbar/booking/fault"
 	"drawbar/booking/schedule"
+	"drawbar/jobs"
 
 	"cloud.google.com/go/civil"
 	"github.com/paulmach/orb"
@@ -18,7 +20,9 @@ type Parts struct {
 	Store   booking.Store
 	Desk    *booking.Desk
 	Planner *schedule.Planner
-	Now     func() time.Time
+	Jobs    jobs.Store
+	Biller  billing.Biller
+	Clock   *Clock // the one that the parts above look at
 }
 
 // loader holds what has been loaded so far.
@@ -37,6 +41,9 @@ type loader struct {
 // seed of all that is drawn at random.
 const seed = 20260301
 
+// Now is the time that the demo is loaded for.
+func (l *loader) Now() time.Time { return l.Clock.Now() }
+
 // Load fills an empty database.
 func Load(ctx context.Context, p Parts) error {
 	if _, err := p.Store.Business(ctx); !fault.Is(err, fault.NotFound) {
@@ -49,7 +56,7 @@ func Load(ctx context.Context, p Parts) error {
 		Parts: p, random: rand.New(rand.NewPCG(seed, seed)),
 		people: map[string]booking.Person{}, rigs: map[string]booking.Rig{}, yards: map[booking.ID][]booking.Yard{},
 	}
-	for _, step := range []func(context.Context) error{l.loadBusiness, l.loadServices, l.loadFarms, l.loadAhead} {
+	for _, step := range []func(context.Context) error{l.loadBusiness, l.loadServices, l.loadFarms, l.loadPrices, l.loadBehind, l.loadMoney, l.loadAhead} {
 		if err := step(ctx); err != nil {
 			return err
 		}
