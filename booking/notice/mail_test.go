@@ -1,8 +1,6 @@
 package notice_test
 
 import (
-	"bufio"
-	"fmt"
 	"io"
 	"mime"
 	"mime/quotedprintable"
@@ -16,6 +14,7 @@ import (
 	"drawbar/booking"
 	"drawbar/booking/fault"
 	"drawbar/booking/notice"
+	"drawbar/booking/notice/noticetest"
 )
 
 var business = notice.From{Name: "Göran & Co", Address: "post@machine.example", ReplyTo: "office@coverdale.example"}
@@ -148,67 +147,8 @@ func TestPlacesForMail(t *testing.T) {
 	}
 }
 
-// server speaks as much SMTP (RFC 5321) as it takes to receive mails, and
-// gives each as text. It refuses receivers whose name is "nobody".
-func server(t *testing.T) (address string, mails chan string) {
-	t.Helper()
-	listener, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { listener.Close() })
-	mails = make(chan string, 10)
-	go func() {
-		for {
-			conn, err := listener.Accept()
-			if err != nil {
-				return
-			}
-			go receive(conn, mails)
-		}
-	}()
-	return "smtp://" + listener.Addr().String(), mails
-}
-
-func receive(conn net.Conn, mails chan string) {
-	defer conn.Close()
-	in := bufio.NewReader(conn)
-	say := func(text string) { fmt.Fprintf(conn, "%s\r\n", text) }
-	say("220 mail.example")
-	for {
-		line, err := in.ReadString('\n')
-		if err != nil {
-			return
-		}
-		switch verb := strings.ToUpper(line[:4]); {
-		case verb == "DATA":
-			say("354 go on")
-			mails <- readData(in)
-			say("250 taken")
-		case verb == "QUIT":
-			say("221 bye")
-			return
-		case verb == "RCPT" && strings.Contains(line, "nobody@"):
-			say("550 no such mailbox")
-		default:
-			say("250 mail.example")
-		}
-	}
-}
-
-func readData(in *bufio.Reader) string {
-	var text strings.Builder
-	for {
-		line, err := in.ReadString('\n')
-		if err != nil || line == ".\r\n" {
-			return text.String()
-		}
-		text.WriteString(strings.TrimPrefix(line, "."))
-	}
-}
-
 func TestMailGoesToAServer(t *testing.T) {
-	address, mails := server(t)
+	address, mails := noticetest.Server(t)
 	s, err := notice.Open(address)
 	if err != nil {
 		t.Fatal(err)
@@ -245,7 +185,7 @@ func TestServerThatIsNotThere(t *testing.T) {
 // The user's password must never cross the net in the clear: a server that
 // offers no TLS is refused, unless it is this machine.
 func TestServerWithoutTLSIsRefused(t *testing.T) {
-	address, mails := server(t)
+	address, mails := noticetest.Server(t)
 	// Another way of writing this machine, which is not excepted.
 	s, err := notice.Open(strings.Replace(address, "127.0.0.1", "LOCALHOST", 1))
 	if err != nil {
