@@ -15,7 +15,8 @@ import (
 //
 //	n ID X Y [key=value …]          a node X metres east, Y metres north of 51° N 1° W
 //	w ID n1,n2,… [key=value …]      a way
-//	r VALUE FROM VIA TO [key=value …]  a restriction; VIA is a node, or w and a way
+//	r VALUE FROM VIA TO [key=value …]  a restriction; VIA is a node, or w and a way;
+//	                                   VALUE - leaves it to the tags
 //
 // Spaces in values are written as ~. Lines that begin with # are
 // left out.
@@ -73,7 +74,11 @@ func restriction(b *strings.Builder, id int, f []string) {
 	}
 	fmt.Fprintf(b, "<relation id=\"%d\" version=\"1\" visible=\"true\">", id+1)
 	fmt.Fprintf(b, "<member type=\"way\" ref=%q role=\"from\"/><member type=%q ref=%q role=\"via\"/><member type=\"way\" ref=%q role=\"to\"/>", f[2], kind, via, f[4])
-	tags(b, append([]string{"type=restriction", "restriction=" + f[1]}, f[5:]...))
+	pairs := append([]string{"type=restriction"}, f[5:]...)
+	if f[1] != "-" {
+		pairs = append(pairs, "restriction="+f[1])
+	}
+	tags(b, pairs)
 	b.WriteString("</relation>\n")
 }
 
