@@ -25,6 +25,15 @@ type legSearch struct {
 	prev    []int32 // state before (outwards) or after (inwards); at the site -1 or ^arc
 	touched []int32
 	queue   heap
+	ends    []ending
+}
+
+// ending is a way onto a site's own arc, where that is a through one: nothing
+// leads on from it against the turns but the through network itself.
+type ending struct {
+	state int32 // it is entered from
+	arc   int32
+	cost  drive.Cost
 }
 
 func newLegSearch(n int) legSearch {
@@ -39,7 +48,7 @@ func (l *legSearch) clear() {
 	for _, s := range l.touched {
 		l.dist[s] = drive.Inf
 	}
-	l.touched, l.queue = l.touched[:0], l.queue[:0]
+	l.touched, l.queue, l.ends = l.touched[:0], l.queue[:0], l.ends[:0]
 }
 
 // offer proposes a way to a state. States that are not to be left are kept but
@@ -61,6 +70,9 @@ func (l *legSearch) offer(state, prev int32, cost drive.Cost, goOn bool) {
 func (l *legSearch) labels(m *Map, list []contract.Label) []contract.Label {
 	for _, s := range l.touched {
 		list = append(list, contract.Label{Node: m.node[s], Cost: l.dist[s]})
+	}
+	for _, e := range l.ends {
+		list = append(list, contract.Label{Node: m.node[e.state], Cost: e.cost})
 	}
 	return list
 }
@@ -101,15 +113,16 @@ func (m *Map) arrive(x *metric, site *Site, l *legSearch) {
 		if x.costs.Arc[arc] == drive.Inf {
 			continue
 		}
-		m.enter(x, l, arc, ^arc, site.gapCost()+m.part(x, site, d), !m.through(arc))
+		cost := site.gapCost() + m.part(x, site, d)
+		m.enter(x, l, arc, ^arc, cost)
 		for _, s := range m.copies[arc] {
-			m.enter(x, l, s, ^arc, site.gapCost()+m.part(x, site, d), !m.through(arc))
+			m.enter(x, l, s, ^arc, cost)
 		}
 	}
 	for len(l.queue) > 0 {
 		e := l.queue.pop()
 		if e.cost == l.dist[e.state] {
-			m.enter(x, l, e.state, e.state, e.cost+x.costs.Arc[m.turns.Arc[e.state]], true)
+			m.enter(x, l, e.state, e.state, e.cost+x.costs.Arc[m.turns.Arc[e.state]])
 		}
 	}
 }
@@ -117,14 +130,30 @@ func (m *Map) arrive(x *metric, site *Site, l *legSearch) {
 // enter offers the states from which a state can be turned into, at the given
 // cost from its beginning. On from them goes only a last leg, and only over
 // roads of its sort.
-func (m *Map) enter(x *metric, l *legSearch, state, next int32, cost drive.Cost, lastLeg bool) {
+func (m *Map) enter(x *metric, l *legSearch, state, next int32, cost drive.Cost) {
 	for i := m.back.Start[state]; i < m.back.Start[state+1]; i++ {
 		before := m.back.To[i]
 		sum := cost + x.turn(m.back.How[i])
-		if x.costs.Arc[m.turns.Arc[before]] < drive.Inf {
-			l.offer(before, next, sum, lastLeg && !m.through(before))
+		switch {
+		case sum >= drive.Inf || x.costs.Arc[m.turns.Arc[before]] >= drive.Inf:
+		case m.through(state):
+			l.ends = append(l.ends, ending{before, ^next, sum})
+		default:
+			l.offer(before, next, sum, !m.through(before))
 		}
 	}
+}
+
+// next is the state or, inverted, the site's arc that follows a state on the
+// quickest way in.
+func (l *legSearch) next(state int32) int32 {
+	best, next := l.dist[state], l.prev[state]
+	for _, e := range l.ends {
+		if e.state == state && e.cost < best {
+			best, next = e.cost, ^e.arc
+		}
+	}
+	return next
 }
 
 // rest is the cost from a site to the end of its arc in direction d, part that

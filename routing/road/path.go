@@ -87,7 +87,7 @@ func (m *Map) states(s *scratch, nodes []int32) []int32 {
 	for _, n := range nodes {
 		states = append(states, m.state[n])
 	}
-	at := s.in.prev[states[len(states)-1]]
+	at := s.in.next(states[len(states)-1])
 	for ; at >= 0; at = s.in.prev[at] {
 		states = append(states, at)
 	}
@@ -139,6 +139,9 @@ func (b *pathBuilder) build() {
 		b.draw(i, arc)
 		b.done += b.cost(i, arc)
 		b.caution(i, arc)
+		if i == len(b.t.arcs)-1 {
+			b.done += b.t.to.gapCost()
+		}
 		b.endStep(i)
 	}
 	b.path.Line = append(b.path.Line, b.t.to.Place)
@@ -159,10 +162,10 @@ func (b *pathBuilder) span(i int, arc int32) (from, to int32) {
 
 func (b *pathBuilder) cost(i int, arc int32) drive.Cost {
 	from, to := b.span(i, arc)
-	if from == 0 && to == b.m.roads.Edges[arc>>1].Length {
-		return b.t.x.costs.Arc[arc]
+	if i == 0 || i == len(b.t.arcs)-1 {
+		return b.m.piece(b.t.x, arc>>1, arc&1, from, to)
 	}
-	return b.m.piece(b.t.x, arc>>1, arc&1, from, to)
+	return b.t.x.costs.Arc[arc]
 }
 
 // draw appends the points of the i-th arc.

@@ -1,12 +1,9 @@
 package extract_test
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
-	"math"
-	"os"
 	"strings"
 	"testing"
 
@@ -281,17 +278,6 @@ func TestBadExtractsSayWhatIsWrong(t *testing.T) {
 	}
 }
 
-func TestDelawareCutShortIsRefused(t *testing.T) {
-	data, err := os.ReadFile(roadtest.Delaware.Path(t))
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, _, err = extract.Import(context.Background(), bytes.NewReader(data[:len(data)*2/3]), extract.Options{Format: extract.PBF})
-	if !fault.Is(err, fault.Invalid) {
-		t.Errorf("error %v", err)
-	}
-}
-
 func TestImportStopsWhenTold(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	opts := extract.Options{Format: extract.XML, Progress: func(string, int64, int64) { cancel() }}
@@ -314,27 +300,6 @@ func TestProgressGoesForward(t *testing.T) {
 	}})
 	if got := strings.Join(stages, " "); err != nil || got != "roads nodes cutting connecting ordering" {
 		t.Errorf("stages %q, error %v", got, err)
-	}
-}
-
-// TestDelawareAgainstItsOwnGeometry adds up the roads of the extract without
-// the importer: the network must be as long as the ways are.
-func TestDelawareAgainstItsOwnGeometry(t *testing.T) {
-	r, report := roadtest.Delaware.Roads(t)
-	var sum, shapes float64
-	for i := range r.Edges {
-		sum += float64(r.Edges[i].Length)
-		shapes += network.Length(r.Line(int32(2*i), nil))
-	}
-	if math.Abs(sum-shapes) > 1e-4*sum {
-		t.Errorf("edges say %.0f km, their lines %.0f", sum/1e4, shapes/1e4)
-	}
-	want := waysKilometres(t)
-	if got := sum / 1e4; math.Abs(got-want) > 1e-3*want {
-		t.Errorf("network of %.1f km from ways of %.1f km", got, want)
-	}
-	if report.Missing > report.Ways/100 || report.Unclear > 60 || report.Bans < 400 {
-		t.Errorf("report %+v", report)
 	}
 }
 

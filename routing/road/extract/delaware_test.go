@@ -1,6 +1,9 @@
+//go:build !race
+
 package extract_test
 
 import (
+	"bytes"
 	"context"
 	"math"
 	"os"
@@ -9,8 +12,43 @@ import (
 	"github.com/paulmach/osm"
 	"github.com/paulmach/osm/osmpbf"
 
+	"drawbar/booking/fault"
+	"drawbar/routing/road/extract"
+	"drawbar/routing/road/network"
 	"drawbar/routing/road/roadtest"
 )
+
+// TestDelawareAgainstItsOwnGeometry adds up the roads of the extract without
+// the importer: the network must be as long as the ways are.
+func TestDelawareAgainstItsOwnGeometry(t *testing.T) {
+	r, report := roadtest.Delaware.Roads(t)
+	var sum, shapes float64
+	for i := range r.Edges {
+		sum += float64(r.Edges[i].Length)
+		shapes += network.Length(r.Line(int32(2*i), nil))
+	}
+	if math.Abs(sum-shapes) > 1e-4*sum {
+		t.Errorf("edges say %.0f km, their lines %.0f", sum/1e4, shapes/1e4)
+	}
+	want := waysKilometres(t)
+	if got := sum / 1e4; math.Abs(got-want) > 1e-3*want {
+		t.Errorf("network of %.1f km from ways of %.1f km", got, want)
+	}
+	if report.Missing > report.Ways/100 || report.Unclear > 60 || report.Bans < 400 {
+		t.Errorf("report %+v", report)
+	}
+}
+
+func TestDelawareCutShortIsRefused(t *testing.T) {
+	data, err := os.ReadFile(roadtest.Delaware.Path(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, _, err = extract.Import(context.Background(), bytes.NewReader(data[:len(data)*2/3]), extract.Options{Format: extract.PBF})
+	if !fault.Is(err, fault.Invalid) {
+		t.Errorf("error %v", err)
+	}
+}
 
 // waysKilometres adds up the great-circle length of all ways of Delaware that
 // the importer says it keeps by class: highways for cars, read here with the
