@@ -1,5 +1,7 @@
 package pace
 
+import "time"
+
 // Minutes of the work around the work. All are common practice, no source: a
 // towed rig itself is ready minutes after it stands on the ground; pens and
 // hoses take the rest. Together 30-60 min alone, 20-35 for two.
@@ -59,6 +61,13 @@ func packDownMinutes(j *Job) float64 {
 		minutes += rigSkidMinutes - rigTrailerMinutes
 	}
 	return minutes * surfaceFactor[j.Setting.Surface]
+}
+
+// WashDown is how long one person usually takes to wash down after a flock of
+// a hygiene class, 0 known clean to 3 known infected. Common practice, no
+// source; contact times on the disinfectant's label come first.
+func WashDown(hygiene int) time.Duration {
+	return time.Duration(washMinutes[hygiene] * float64(time.Minute))
 }
 
 // washDownMinutes is the mean wash-down. The farm's helper takes no part in it.

@@ -1,6 +1,9 @@
 package schedule
 
-import "drawbar/routing/round"
+import (
+	"drawbar/booking/pace"
+	"drawbar/routing/round"
+)
 
 // Costs are what the planner weighs against each other, in minor units of the
 // business's currency.
@@ -28,11 +31,11 @@ var UsualCosts = Costs{
 // notifiable disease is about, the vet and the authority decide, not this table.
 func hygiene() round.Hygiene {
 	var h round.Hygiene
-	wash := [round.Classes]int32{0, 10 * 60, 20 * 60, 45 * 60}
 	for from := range round.Classes {
-		h.Home[from] = wash[from]
+		wash := secondsOf(pace.WashDown(from))
+		h.Home[from] = wash
 		for to := range round.Classes {
-			h.Between[from][to] = wash[from]
+			h.Between[from][to] = wash
 		}
 	}
 	for to := range round.Classes - 1 {

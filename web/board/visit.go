@@ -117,7 +117,7 @@ func rigOptions(rigs []booking.Rig) []view.Option {
 
 // placeOf reads where a visit should go.
 func placeOf(form *view.Form) schedule.Place {
-	return schedule.Place{Rig: form.ID("rig", fault.Required), Day: form.Date("day", fault.Required), Minute: form.Clock("arrive", fault.Required)}
+	return schedule.Place{Rig: form.ID("rig", fault.Optional), Day: form.Date("day", fault.Optional), Minute: form.Clock("arrive", fault.Required)}
 }
 
 // visitMove moves a visit; where that breaks a rule it asks first.

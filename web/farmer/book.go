@@ -146,7 +146,7 @@ func (f *farmer) fillQuote(c *gin.Context, page *bookPage) error {
 	if err != nil {
 		return err
 	}
-	page.Quote, err = f.quote(c, b, yard, page.Known.Hygiene)
+	page.Quote, err = f.quote(c, b, yard, page.hygiene())
 	return err
 }
 
@@ -202,4 +202,12 @@ func surfaceLabel(s booking.Surface) string {
 		booking.Concrete: "concrete", booking.Gravel: "gravel or stone", booking.Grass: "short dry grass",
 		booking.Soft: "soft: mud, sand or long grass", booking.Slope: "on a slope",
 	}[s]
+}
+
+// hygiene of the flock; not known for a farm that books for the first time.
+func (p *bookPage) hygiene() booking.Hygiene {
+	if p.Known.ID == "" {
+		return booking.Unknown
+	}
+	return p.Known.Hygiene
 }

@@ -72,7 +72,7 @@ func mobsOf(form *view.Form) []booking.Mob {
 	for i := range rows(form, "mob", booking.MaxMobs) {
 		at := func(entry string) string { return name("mob", i, entry) }
 		mobs = append(mobs, booking.Mob{
-			Class: booking.Class(form.Text(at("class"))), Head: form.Int(at("head"), fault.Required), Services: form.Texts(at("services")),
+			Class: booking.Class(form.Text(at("class"))), Head: form.Int(at("head"), fault.Optional), Services: form.Texts(at("services")),
 			MixedSizes: form.Bool(at("mixed")), Horned: form.Bool(at("horned")), FullWool: form.Bool(at("wool")),
 			NewToCrate: form.Bool(at("new")), AtFoot: form.Bool(at("at_foot")),
 			MalesIn: form.Date(at("males_in"), fault.Optional), MalesOut: form.Date(at("males_out"), fault.Optional),
@@ -87,7 +87,7 @@ func windowsOf(form *view.Form) []booking.Window {
 	for i := range rows(form, "window", booking.MaxWindows) {
 		at := func(entry string) string { return name("window", i, entry) }
 		windows = append(windows, booking.Window{
-			From: form.Date(at("from"), fault.Required), To: form.Date(at("to"), fault.Required), Part: booking.DayPart(form.Text(at("part"))),
+			From: form.Date(at("from"), fault.Optional), To: form.Date(at("to"), fault.Optional), Part: booking.DayPart(form.Text(at("part"))),
 		})
 	}
 	return windows

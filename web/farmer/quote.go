@@ -92,7 +92,7 @@ func (f *farmer) price(c *gin.Context, q *quote, b booking.Booking, yard booking
 	if yard.At == (orb.Point{}) {
 		yard.At, q.NoDrive = business.Home, true
 	}
-	expected, ok, err := f.Pricer.Expect(c.Request.Context(), b, yard, day, hygiene == booking.KnownInfected)
+	expected, ok, err := f.Pricer.Expect(c.Request.Context(), b, yard, day, pace.WashDown(int(hygiene)) > 0)
 	if err == nil && ok && len(expected.Lines) > 0 {
 		q.Price = &expected
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"slices"
+	"strings"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
@@ -89,6 +90,23 @@ func (p docketPage) Class(mob booking.ID) string {
 		}
 	}
 	return "animals"
+}
+
+// InWords is an event that arrived after signing.
+func (p docketPage) InWords(e jobs.Event) string {
+	switch what := e.What.(type) {
+	case jobs.Count:
+		return fmt.Sprintf("%d %s counted, %s", what.Head, p.Class(what.Mob), strings.Join(what.Services, ", "))
+	case jobs.Treatment:
+		return fmt.Sprintf("%s given to %d %s", what.Product, what.Head, p.Class(what.Mob))
+	case jobs.Note:
+		return "note: " + what.Text
+	case jobs.Incident:
+		return "incident: " + what.Text
+	case jobs.Strike:
+		return "an entry was taken back"
+	}
+	return string(e.Kind)
 }
 
 // Service is the name of the day.

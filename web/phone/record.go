@@ -1,9 +1,9 @@
 package phone
 
 import (
-	"context"
 	"io"
 	"net/http"
+	"slices"
 	"time"
 
 	"drawbar/booking"
@@ -15,6 +15,13 @@ import (
 	"github.com/gin-gonic/gin"
 	"github.com/quagmt/udecimal"
 )
+
+// kept is what became of a batch.
+type kept struct {
+	Answers []jobs.Answer `json:"answers"`
+	Docket  booking.ID    `json:"docket,omitempty"` // of a visit that is signed off now
+	Says    string        `json:"says,omitempty"`   // why the docket could not be signed
+}
 
 // events takes a batch from a phone and answers for each event.
 func (p *phone) events(c *gin.Context) error {
@@ -30,32 +37,32 @@ func (p *phone) events(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	answers, err := p.keep(c, id, batch)
+	result, err := p.keep(c, id, batch)
 	if err != nil {
 		return err
 	}
-	c.JSON(http.StatusOK, gin.H{"answers": answers})
+	c.Header("Cache-Control", "no-store")
+	c.JSON(http.StatusOK, result)
 	return nil
 }
 
-// keep stores events and signs the visit off once its farmer has signed.
-func (p *phone) keep(c *gin.Context, visit booking.ID, batch jobs.Batch) ([]jobs.Answer, error) {
+// keep stores events and signs the visit off once its farmer has signed. A
+// docket that cannot be signed does not undo what was stored.
+func (p *phone) keep(c *gin.Context, visit booking.ID, batch jobs.Batch) (result kept, err error) {
 	ctx := c.Request.Context()
-	answers, err := p.Jobs.Append(ctx, visit, session.Person(c).ID, batch)
-	if err != nil {
-		return nil, err
+	if result.Answers, err = p.Jobs.Append(ctx, visit, session.Person(c).ID, batch); err != nil || !signs(batch) {
+		return result, err
 	}
-	return answers, p.signOff(ctx, visit, batch)
+	docket, err := p.Jobs.Sign(ctx, visit)
+	if fault.Is(err, fault.Conflict) {
+		result.Says, err = fault.Sentence(err), nil
+	}
+	result.Docket = docket.ID
+	return result, err
 }
 
-func (p *phone) signOff(ctx context.Context, visit booking.ID, batch jobs.Batch) error {
-	for _, e := range batch.Sound() {
-		if e.Kind == jobs.SignedFor {
-			_, err := p.Jobs.Sign(ctx, visit)
-			return err
-		}
-	}
-	return nil
+func signs(batch jobs.Batch) bool {
+	return slices.ContainsFunc(batch.Sound(), func(e jobs.Event) bool { return e.Kind == jobs.SignedFor })
 }
 
 // formDevice names events that came by a plain form.
@@ -81,10 +88,24 @@ func (p *phone) record(c *gin.Context) error {
 	if !page.Form.OK() {
 		return view.Render(c, page.Form.Status(), pages, "visit", page)
 	}
-	if _, err := p.keep(c, page.State.Visit, jobs.NewBatch(event)); err != nil {
+	result, err := p.keep(c, page.State.Visit, jobs.NewBatch(event))
+	if err != nil {
 		return err
 	}
+	if says := whyNot(result); says != "" {
+		session.Flash(c, says)
+	}
 	return view.See(c, "/visits/"+string(page.State.Visit))
+}
+
+// whyNot is a sentence where the event or the signing was refused.
+func whyNot(k kept) string {
+	for _, a := range k.Answers {
+		if a.Result == jobs.Refused {
+			return a.Why
+		}
+	}
+	return k.Says
 }
 
 // whatOf reads what an event of a kind says.
@@ -98,6 +119,8 @@ func whatOf(f *view.Form, kind jobs.Kind) jobs.Payload {
 		return jobs.Note{Text: f.Text("text")}
 	case jobs.Happened:
 		return jobs.Incident{Mob: f.ID("mob", fault.Optional), Head: f.Int("head", fault.Optional), Text: f.Text("text")}
+	case jobs.AddedMob:
+		return jobs.NewMob{Mob: f.ID("mob", fault.Required), Class: booking.Class(f.Text("class"))}
 	case jobs.SignedFor:
 		return jobs.Signature{Name: f.Text("name"), Drawing: f.Text("drawing"), Seen: f.Int("seen", fault.Optional)}
 	case jobs.StruckOut:

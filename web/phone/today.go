@@ -29,10 +29,14 @@ type line struct {
 	Stop *schedule.Stop
 	Leg  *schedule.Leg
 	To   string
+	rig  booking.Rig
 }
 
 // Clock is a minute of the day in words.
 func (line) Clock(minute int) string { return schedule.Clock(minute) }
+
+// Bring is what to take along and mind at a stop.
+func (l line) Bring() []string { return bring(l.Stop.Booking, l.Stop.Farm, l.Stop.Yard, l.rig) }
 
 // Km is the length of the drive.
 func (l line) Km() int { return (l.Leg.Metres + 500) / 1000 }
@@ -80,7 +84,7 @@ func (t *todayPage) lay() {
 	for i := range t.Round.Stops {
 		s := &t.Round.Stops[i]
 		names[string(s.Yard.ID)] = s.Farm.Name
-		t.Lines = append(t.Lines, line{At: s.Arrive, Stop: s})
+		t.Lines = append(t.Lines, line{At: s.Arrive, Stop: s, rig: t.Round.Rig})
 	}
 	for i := range t.Round.Legs {
 		l := &t.Round.Legs[i]

@@ -16,49 +16,52 @@ import (
 // visitPage is one visit, as the phone shows it.
 type visitPage struct {
 	State   state
+	Visit   booking.Visit
 	Booking booking.Booking
 	Farm    booking.Farm
 	Yard    booking.Yard
-	Rig     booking.Rig
-	Today   civil.Date
 	Form    *view.Form
+	Bring   []string
+	Undo    booking.ID // the last count of this person, for phones without a script
+	Late    int        // events that came after signing
 	Routes  []view.Option
 	Units   []view.Option
+	Classes []view.Option
 	Caution string
-}
-
-// state is where a visit has got to, for the page and for the script.
-type state struct {
-	Visit   booking.ID   `json:"visit"`
-	Name    string       `json:"name"`
-	Step    string       `json:"step"`
-	Mobs    []mob        `json:"mobs"`
-	Docket  jobs.Docket  `json:"docket"`
-	Known   []booking.ID `json:"known"`   // events that are in the docket
-	Head    int          `json:"head"`    // expected on this visit
-	Planned int          `json:"planned"` // seconds of work, median
-	Signed  booking.ID   `json:"signed,omitempty"`
-	Doubts  []string     `json:"doubts"`
-}
-
-// mob is one mob with what is counted so far.
-type mob struct {
-	ID       booking.ID `json:"id"`
-	Class    string     `json:"class"`
-	Booked   int        `json:"booked"`
-	Services []done     `json:"services"`
-	Sort     bool       `json:"sort"`
-	Worked   int        `json:"worked"`
-}
-
-type done struct {
-	Code string `json:"code"`
-	Name string `json:"name"`
-	Head int    `json:"head"`
 }
 
 // NewEvent is an id for the event of a form.
 func (visitPage) NewEvent() booking.ID { return booking.NewID() }
+
+// Blank is a mob for the script to make cards of.
+func (p visitPage) Blank() mob {
+	blank := mob{Services: []done{}}
+	for _, m := range p.State.Mobs {
+		blank.Gates = m.Gates
+		for _, s := range m.Services {
+			blank.Services = append(blank.Services, done{Code: s.Code, Name: s.Name})
+		}
+		return blank
+	}
+	return blank
+}
+
+// card is the form that counts one mob.
+type card struct {
+	Page visitPage
+	Mob  mob
+	Open bool
+}
+
+// Card of a mob; that of the first one with animals still to come is open.
+func (p visitPage) Card(m mob) card {
+	for _, other := range p.State.Mobs {
+		if other.Worked < other.Booked {
+			return card{p, m, other.ID == m.ID}
+		}
+	}
+	return card{p, m, len(p.State.Mobs) > 0 && p.State.Mobs[0].ID == m.ID}
+}
 
 // button is a form with nothing to it but a step of the visit.
 type button struct {
@@ -82,27 +85,6 @@ func (p visitPage) At(steps ...string) bool {
 	return false
 }
 
-// stepOf is what comes next on a visit.
-func stepOf(d jobs.Docket, signed bool) string {
-	switch {
-	case signed && !d.Left.IsZero():
-		return "gone"
-	case signed:
-		return "pack"
-	case d.Arrived.IsZero() && d.Started.IsZero():
-		return "arrive"
-	case d.SetUp.IsZero() && d.Started.IsZero():
-		return "set up"
-	case d.Started.IsZero():
-		return "start"
-	case d.Running():
-		return "work"
-	case d.Finished.IsZero():
-		return "pause"
-	}
-	return "sign"
-}
-
 func (p *phone) visit(c *gin.Context) error {
 	page, err := p.visitPage(c)
 	if err != nil {
@@ -121,44 +103,42 @@ func (p *phone) visitPage(c *gin.Context) (page visitPage, err error) {
 	if err != nil {
 		return page, err
 	}
-	v := open.Sheet.Visit
-	var errs [5]error
-	page.Booking, errs[0] = p.Store.Booking(ctx, v.BookingID)
-	page.Farm, errs[1] = p.Store.Farm(ctx, v.FarmID)
-	page.Yard, errs[2] = p.Store.Yard(ctx, v.YardID)
-	page.Rig, errs[3] = p.Store.Rig(ctx, v.RigID)
-	page.Today, errs[4] = p.dayNow(ctx)
-	page.State = stateOf(open, page.Farm.Name)
-	page.Form = view.NewForm("given", page.Today, "unit", "mL", "route", jobs.ByMouth, "name", page.Farm.Contact)
-	page.Routes = view.Options(jobs.Routes, func(r jobs.Route) string { return string(r) })
-	page.Units = view.Options(jobs.Units, func(u string) string { return u })
-	page.Caution = jobs.Caution
+	page.Visit = open.Sheet.Visit
+	a, err := p.around(ctx, page.Visit)
+	if err != nil {
+		return page, err
+	}
+	var errs [3]error
+	page.Booking, errs[0] = p.Store.Booking(ctx, page.Visit.BookingID)
+	page.Yard, errs[1] = p.Store.Yard(ctx, page.Visit.YardID)
+	page.Undo, errs[2] = p.lastCount(c, id)
+	page.Farm, page.State, page.Late = a.farm, stateOf(open, a), len(open.Late)
+	page.Bring = bring(page.Booking, a.farm, page.Yard, a.rig)
+	today := civil.DateOf(p.Now().In(a.business.Location()))
+	page.Form = view.NewForm("given", today, "unit", "mL", "route", jobs.ByMouth, "name", page.Farm.Contact)
+	page.setChoices()
 	return page, errors.Join(errs[:]...)
+}
+
+func (p *visitPage) setChoices() {
+	p.Routes = view.Options(jobs.Routes, func(r jobs.Route) string { return string(r) })
+	p.Units = view.Options(jobs.Units, func(u string) string { return u })
+	p.Classes = view.Options(booking.Classes, pluralOf)
+	p.Caution = jobs.Caution
+}
+
+func (p *phone) around(ctx context.Context, v booking.Visit) (a around, err error) {
+	var errs [3]error
+	a.farm, errs[0] = p.Store.Farm(ctx, v.FarmID)
+	a.rig, errs[1] = p.Store.Rig(ctx, v.RigID)
+	a.business, errs[2] = p.Store.Business(ctx)
+	return a, errors.Join(errs[:]...)
 }
 
 func (p *phone) dayNow(ctx context.Context) (civil.Date, error) {
 	business, err := p.Store.Business(ctx)
 	return civil.DateOf(p.Now().In(business.Location())), err
 }
-
-func stateOf(open jobs.OpenDocket, name string) state {
-	v := open.Sheet.Visit
-	s := state{
-		Visit: v.ID, Name: name, Docket: open.Docket, Known: open.Known, Head: v.Head, Planned: int(v.Work.Seconds()),
-		Signed: open.Signed, Step: stepOf(open.Docket, open.Signed != ""), Doubts: jobs.Reconcile(open.Docket, open.Sheet),
-	}
-	for _, m := range open.Sheet.AllMobs(open.Docket) {
-		line := mob{ID: m.ID, Class: pluralOf(m.Class), Booked: m.Head, Worked: open.Docket.MobHead(m.ID)}
-		for _, code := range m.Services {
-			line.Services = append(line.Services, done{code, open.Sheet.Service(code), open.Docket.Done(m.ID, code)})
-			line.Sort = line.Sort || code == "sort"
-		}
-		s.Mobs = append(s.Mobs, line)
-	}
-	return s
-}
-
-func pluralOf(c booking.Class) string { return string(c) + "s" }
 
 // state is the visit for the phone's script.
 func (p *phone) state(c *gin.Context) error {
@@ -170,11 +150,11 @@ func (p *phone) state(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	farm, err := p.Store.Farm(c.Request.Context(), open.Sheet.Visit.FarmID)
+	a, err := p.around(c.Request.Context(), open.Sheet.Visit)
 	if err != nil {
 		return err
 	}
 	c.Header("Cache-Control", "no-store")
-	c.JSON(http.StatusOK, stateOf(open, farm.Name))
+	c.JSON(http.StatusOK, stateOf(open, a))
 	return nil
 }
