@@ -1,5 +1,3 @@
-// Command drawbar runs the service and everything around it: serve, work,
-// migrate, user and demo. `drawbar --help` lists them.
 package main
 
 import (
