@@ -82,7 +82,7 @@ func newStory(t *testing.T, d *db.DB) *story {
 func (s *story) serve(listener net.Listener) {
 	ctx, stop := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
-	go func() { ended <- s.app.Serve(ctx, listener) }()
+	go func() { ended <- s.app.ServeAndWork(ctx, listener) }()
 	s.t.Cleanup(func() {
 		stop()
 		if err := <-ended; err != nil {
