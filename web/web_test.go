@@ -15,10 +15,13 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/pace"
 	"drawbar/booking/sample"
+	"drawbar/booking/schedule"
 	"drawbar/booking/store"
 	"drawbar/migrations/db"
 	"drawbar/migrations/dbtest"
+	"drawbar/routing"
 	"drawbar/web/static"
 	"drawbar/web/view"
 
@@ -42,8 +45,13 @@ func newSite(t *testing.T, address string, proxies ...string) *site {
 	if err := rows.SaveBusiness(context.Background(), &business); err != nil {
 		t.Fatal(err)
 	}
+	model, err := pace.NewModel(pace.DefaultPriors(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
 	handler, err := New(Deps{
-		DB: s.db, Store: rows, Desk: &booking.Desk{Store: rows, Now: time.Now, Site: address}, Now: time.Now,
+		DB: s.db, Store: rows, Planner: schedule.New(rows, routing.Estimator{}, model, time.Now),
+		Desk: &booking.Desk{Store: rows, Now: time.Now, Site: address}, Now: time.Now,
 		Log: slog.New(slog.NewTextHandler(&s.log, &slog.HandlerOptions{Level: slog.LevelDebug})), Site: address, Proxies: proxies,
 	})
 	if err != nil {

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -54,7 +55,8 @@ var (
 		{Name: "Week", Path: "/week"}, {Name: "Bookings", Path: "/bookings"}, {Name: "Farms", Path: "/farms"},
 		{Name: "Dockets", Path: "/dockets"}, {Name: "Money", Path: "/money"},
 	}
-	ownerPlaces    = append(officePlaces[:len(officePlaces):len(officePlaces)], place{Name: "Settings", Path: "/settings"})
+	// The owner of a small business goes with a rig as well.
+	ownerPlaces    = slices.Concat(officePlaces[:1], operatorPlaces, officePlaces[1:], []place{{Name: "Settings", Path: "/settings"}})
 	operatorPlaces = []place{{Name: "Today", Path: "/today"}}
 	placesOf       = map[booking.Role][]place{booking.Owner: ownerPlaces, booking.Office: officePlaces, booking.Operator: operatorPlaces}
 )

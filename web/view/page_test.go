@@ -81,7 +81,7 @@ func TestPageHasItsFrame(t *testing.T) {
 	for selector, want := range map[string]string{
 		"title":                     "Try <out> · Heron Reach <Stock>",
 		"header .brand":             "Heron Reach <Stock>",
-		"header nav":                "WeekBookingsFarmsDocketsMoneySettings",
+		"header nav":                "WeekTodayBookingsFarmsDocketsMoneySettings",
 		"header nav [aria-current]": "Farms",
 		".flash[role=status]":       "The farm is saved.",
 		"main em":                   "shared part",
@@ -105,7 +105,7 @@ func TestPageHasItsFrame(t *testing.T) {
 
 func TestNavigationFollowsTheRole(t *testing.T) {
 	for role, want := range map[booking.Role]string{
-		booking.Owner:    "WeekBookingsFarmsDocketsMoneySettings",
+		booking.Owner:    "WeekTodayBookingsFarmsDocketsMoneySettings",
 		booking.Office:   "WeekBookingsFarmsDocketsMoney",
 		booking.Operator: "Today",
 		"":               "",
