@@ -24,13 +24,9 @@ type end struct {
 	part drive.Cost // from the beginning of the arc, the gap included
 }
 
-// Dijkstra is Costs without the hierarchy, for checking: slow, and independent
-// of it. It gives the same numbers.
-func (m *Map) Dijkstra(ctx context.Context, sites []Site, v drive.Vehicle) ([]drive.Cost, error) {
-	return m.dijkstra(ctx, sites, sites, v)
-}
-
-func (m *Map) dijkstra(ctx context.Context, from, to []Site, v drive.Vehicle) ([]drive.Cost, error) {
+// Dijkstra gives the costs from some sites to others without the hierarchy, for
+// checking: slow, and independent of it. Row by row, as in Costs.
+func (m *Map) Dijkstra(ctx context.Context, from, to []Site, v drive.Vehicle) ([]drive.Cost, error) {
 	r := &referee{m: m, x: m.metric(v), dist: make([]drive.Cost, 2*m.turns.States()), ends: map[int32][]end{}}
 	for j := range to {
 		r.addEnd(j, &to[j])
@@ -125,7 +121,7 @@ func (m *Map) Check(ctx context.Context, sites []Site, v drive.Vehicle) ([]Diffe
 	if err != nil {
 		return nil, err
 	}
-	want, err := m.Dijkstra(ctx, sites, v)
+	want, err := m.Dijkstra(ctx, sites, sites, v)
 	if err != nil {
 		return nil, err
 	}

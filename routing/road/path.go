@@ -42,7 +42,7 @@ func (m *Map) Path(from, to *Site, v drive.Vehicle) (*Path, error) {
 	if !ok {
 		return nil, fault.New(fault.NotFound, m.WhyNot(from, to, v))
 	}
-	b := &pathBuilder{m: m, t: t, v: v, path: &Path{Leg: legOf(t.cost)}, said: map[string]int32{}}
+	b := &pathBuilder{m: m, t: t, v: v, path: &Path{Leg: legOf(t.cost)}, said: map[string]int32{}, warn: map[int32][]drive.Caution{}}
 	b.build()
 	return b.path, nil
 }
@@ -126,9 +126,11 @@ type pathBuilder struct {
 	t    *trip
 	v    drive.Vehicle
 	path *Path
-	done drive.Cost       // up to the arc being drawn
-	step drive.Cost       // where the step being made began
-	said map[string]int32 // caution → metres at which it last held
+	done drive.Cost                // up to the arc being drawn
+	step drive.Cost                // where the step being made began
+	said map[string]int32          // caution → metres at which it last held
+	warn map[int32][]drive.Caution // by kind
+	line []network.Point
 }
 
 func (b *pathBuilder) build() {
@@ -171,14 +173,14 @@ func (b *pathBuilder) cost(i int, arc int32) drive.Cost {
 // draw appends the points of the i-th arc.
 func (b *pathBuilder) draw(i int, arc int32) {
 	from, to := b.span(i, arc)
-	line := b.m.roads.Line(arc, nil)
+	b.line = b.m.roads.Line(arc, b.line[:0])
 	if i == 0 {
 		b.path.Line = append(b.path.Line, b.t.from.At)
 	}
 	sum := 0.0
-	for k, p := range line {
+	for k, p := range b.line {
 		if k > 0 {
-			sum += network.Distance(line[k-1], p)
+			sum += network.Distance(b.line[k-1], p)
 		}
 		if at := int32(math.Round(sum)); at > from && at < to || at == from && i > 0 {
 			b.path.Line = append(b.path.Line, toOrb(p))
@@ -211,7 +213,12 @@ func (b *pathBuilder) caution(i int, arc int32) {
 	e := &r.Edges[arc>>1]
 	end := legOf(b.done).Metres
 	start := legOf(b.done - b.cost(i, arc)).Metres
-	for _, c := range b.v.Cautions(&r.Kinds[e.Kind]) {
+	cautions, known := b.warn[e.Kind]
+	if !known {
+		cautions = b.v.Cautions(&r.Kinds[e.Kind])
+		b.warn[e.Kind] = cautions
+	}
+	for _, c := range cautions {
 		last, before := b.said[c.Sentence]
 		b.said[c.Sentence] = end
 		if !before || start-last > again {

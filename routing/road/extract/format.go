@@ -69,6 +69,7 @@ func (im *importer) read(ctx context.Context, stage string, want wanted, keepNod
 		return err
 	}
 	defer s.Close()
+	im.date(s)
 	for s.Scan() {
 		switch o := s.Object().(type) {
 		case *osm.Node:
@@ -92,6 +93,18 @@ func (im *importer) read(ctx context.Context, stage string, want wanted, keepNod
 		return fault.Wrap(fault.Invalid, err, "The road extract is damaged or not in the format its name says.")
 	}
 	return ctx.Err()
+}
+
+// date takes the date of the data from the head of the file, where there is
+// one and none was given.
+func (im *importer) date(s osm.Scanner) {
+	p, ok := s.(*osmpbf.Scanner)
+	if !ok || !im.roads.Date.IsZero() {
+		return
+	}
+	if h, err := p.Header(); err == nil && h.ReplicationTimestamp.Unix() > 0 {
+		im.roads.Date = h.ReplicationTimestamp.UTC()
+	}
 }
 
 // counter reports how far the reading is.

@@ -18,7 +18,7 @@ type Options struct {
 	Format   Format
 	Region   string                                // ISO 3166 code whose rules hold; see drive.Regions
 	Source   string                                // credit line; "" for OpenStreetMap's
-	Date     time.Time                             // of the data, if known
+	Date     time.Time                             // of the data; zero takes it from the file, if it says
 	Progress func(stage string, done, total int64) // may be nil; called often, from one goroutine
 }
 

@@ -9,7 +9,9 @@ import (
 // quantity splits "3.5 t" into 3.5 and "t". Negative, endless and absurd
 // numbers are refused.
 func quantity(v string) (number float64, unit string, ok bool) {
-	v = strings.TrimSpace(v)
+	if v = strings.TrimSpace(v); v == "" {
+		return 0, "", false
+	}
 	i := 0
 	for i < len(v) && (v[i] >= '0' && v[i] <= '9' || v[i] == '.') {
 		i++
