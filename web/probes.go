@@ -21,7 +21,8 @@ type meter struct {
 	seconds  *prometheus.HistogramVec
 }
 
-func newMeter() *meter {
+// newMeter counts requests, and the notices that wait where unsent is given.
+func newMeter(unsent func(context.Context) (int, error)) *meter {
 	m := &meter{
 		registry: prometheus.NewRegistry(),
 		seconds: prometheus.NewHistogramVec(prometheus.HistogramOpts{
@@ -29,7 +30,22 @@ func newMeter() *meter {
 		}, []string{"route", "status"}),
 	}
 	m.registry.MustRegister(m.seconds, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
+	if unsent != nil {
+		m.registry.MustRegister(prometheus.NewGaugeFunc(prometheus.GaugeOpts{
+			Name: "drawbar_notices_unsent", Help: "Notices that wait to be mailed; -1 when that cannot be told.",
+		}, func() float64 { return waiting(unsent) }))
+	}
 	return m
+}
+
+func waiting(unsent func(context.Context) (int, error)) float64 {
+	ctx, cancel := context.WithTimeout(context.Background(), probeTime)
+	defer cancel()
+	n, err := unsent(ctx)
+	if err != nil {
+		return -1
+	}
+	return float64(n)
 }
 
 // note counts by route, not by address: addresses can hold secrets.

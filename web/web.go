@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"log/slog"
 	"net/http"
 	"strings"
@@ -34,8 +35,9 @@ type Deps struct {
 	Jobs    jobs.Store
 	Now     func() time.Time
 	Log     *slog.Logger
-	Site    string   // address people use, such as https://example.com; "" for any
-	Proxies []string // addresses of proxies whose word on the sender is taken
+	Site    string                             // address people use, such as https://example.com; "" for any
+	Unsent  func(context.Context) (int, error) // notices that wait; nil for no such measurement
+	Proxies []string                           // addresses of proxies whose word on the sender is taken
 }
 
 // New builds the handler of the whole site.
@@ -52,7 +54,7 @@ func New(d Deps) (http.Handler, error) {
 	}
 	https := strings.HasPrefix(d.Site, "https://")
 	sessions := session.New(d.DB, d.Store, d.Now, https)
-	meter := newMeter()
+	meter := newMeter(d.Unsent)
 	engine.Use(logged(d.Log, meter), recovered(), secured(https), limited, own)
 	engine.NoRoute(sessions.Load, view.Handle(noPage))
 	engine.NoMethod(sessions.Load, view.Handle(noPage))

@@ -52,7 +52,7 @@ func newSite(t *testing.T, address string, proxies ...string) *site {
 	handler, err := New(Deps{
 		DB: s.db, Store: rows, Planner: schedule.New(rows, routing.Estimator{}, model, time.Now),
 		Desk: &booking.Desk{Store: rows, Now: time.Now, Site: address}, Now: time.Now,
-		Log: slog.New(slog.NewTextHandler(&s.log, &slog.HandlerOptions{Level: slog.LevelDebug})), Site: address, Proxies: proxies,
+		Log: slog.New(slog.NewTextHandler(&s.log, &slog.HandlerOptions{Level: slog.LevelDebug})), Site: address, Proxies: proxies, Unsent: rows.CountUnsent,
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -183,6 +183,9 @@ func TestProbes(t *testing.T) {
 	if !strings.Contains(w.Body.String(), `drawbar_request_seconds_count{route="/sign-in/:secret",status="404"} 1`) {
 		t.Errorf("the request is not counted: %d", w.Code)
 	}
+	if !strings.Contains(w.Body.String(), "drawbar_notices_unsent 0\n") {
+		t.Error("the notices that wait are not counted")
+	}
 	if strings.Contains(w.Body.String(), "secret-of-somebody") || strings.Contains(s.log.String(), "secret-of-somebody") {
 		t.Error("a secret of an address got into the metrics or the log")
 	}
@@ -194,6 +197,9 @@ func TestProbes(t *testing.T) {
 	}
 	if w := s.get("/readyz"); w.Code != http.StatusServiceUnavailable || strings.Contains(w.Body.String(), "sql") {
 		t.Errorf("without a database: %d %s", w.Code, w.Body)
+	}
+	if w := s.get("/metrics"); !strings.Contains(w.Body.String(), "drawbar_notices_unsent -1\n") {
+		t.Errorf("metrics without a database: %d", w.Code)
 	}
 	if w := s.get("/healthz"); w.Code != http.StatusOK {
 		t.Errorf("health without a database: %d", w.Code)
@@ -217,7 +223,7 @@ func TestPanicsBecomePages(t *testing.T) {
 	var log bytes.Buffer
 	gin.SetMode(gin.ReleaseMode)
 	engine := gin.New()
-	engine.Use(logged(slog.New(slog.NewTextHandler(&log, nil)), newMeter()), recovered())
+	engine.Use(logged(slog.New(slog.NewTextHandler(&log, nil)), newMeter(nil)), recovered())
 	engine.GET("/panic", func(*gin.Context) { panic("index of farm 7") })
 	engine.GET("/late", func(c *gin.Context) { c.String(200, "half"); panic("too late") })
 	engine.GET("/gone", func(*gin.Context) { panic(http.ErrAbortHandler) })
@@ -275,7 +281,7 @@ func TestSettingsThatCannotBeUsed(t *testing.T) {
 func TestContextsEndQuietly(t *testing.T) {
 	var log bytes.Buffer
 	engine := gin.New()
-	engine.Use(logged(slog.New(slog.NewTextHandler(&log, nil)), newMeter()))
+	engine.Use(logged(slog.New(slog.NewTextHandler(&log, nil)), newMeter(nil)))
 	engine.GET("/slow", view.Handle(func(c *gin.Context) error { return errors.Join(errors.New("query"), c.Request.Context().Err()) }))
 	ctx, leave := context.WithCancel(context.Background())
 	leave()

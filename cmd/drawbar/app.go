@@ -81,7 +81,7 @@ func (a *App) assemble(ctx context.Context) error {
 func (a *App) Handler() (http.Handler, error) {
 	return web.New(web.Deps{
 		DB: a.DB, Store: a.Store, Desk: a.Desk, Planner: a.Planner, Jobs: a.Jobs, Biller: a.Biller, Now: a.Now, Log: a.Log,
-		Site: a.Desk.Site, Proxies: a.Config.Proxies,
+		Site: a.Desk.Site, Proxies: a.Config.Proxies, Unsent: a.Store.CountUnsent,
 	})
 }
 

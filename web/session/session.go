@@ -36,7 +36,9 @@ func New(d *db.DB, store booking.Store, now func() time.Time, secure bool) *Sess
 	m.Cookie.Name = "drawbar"
 	m.Cookie.HttpOnly = true
 	m.Cookie.SameSite = http.SameSiteLaxMode
-	m.Cookie.Secure = secure
+	if m.Cookie.Secure = secure; secure {
+		m.Cookie.Name = "__Host-drawbar" // browsers take it from this host alone, and only by https
+	}
 	m.HashTokenInStore = true
 	return &Sessions{manager: m, store: store, now: now}
 }

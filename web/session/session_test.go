@@ -228,6 +228,10 @@ func TestCookieIsGuarded(t *testing.T) {
 	for _, secure := range []bool{false, true} {
 		b := &browser{site: newSite(t, dbtest.SQLite(t), secure)}
 		b.send(http.MethodPost, "/in")
+		// RFC 6265bis, section 4.1.3.2: the prefix binds the cookie to this host.
+		if strings.HasPrefix(b.cookie.Name, "__Host-") != secure {
+			t.Errorf("secure %v: the cookie is called %s", secure, b.cookie.Name)
+		}
 		if c := b.cookie; !c.HttpOnly || c.SameSite != http.SameSiteLaxMode || c.Secure != secure || c.Path != "/" || c.Domain != "" {
 			t.Errorf("secure %v: %+v", secure, c)
 		}
