@@ -31,5 +31,9 @@ type office struct{ Deps }
 // Mount adds the routes, each behind its roles.
 func Mount(r gin.IRouter, d Deps) {
 	o := &office{d}
-	o.mountMoney(r.Group("", session.Require(booking.Owner, booking.Office)))
+	o.mountOwner(r.Group("", session.Require(booking.Owner)))
+	both := r.Group("", session.Require(booking.Owner, booking.Office))
+	o.mountMoney(both)
+	o.mountRigs(both)
+	o.mountFarms(both)
 }

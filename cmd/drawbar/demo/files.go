@@ -54,14 +54,6 @@ type (
 		Has         []string
 		Access      string
 	}
-	servicesFile struct{ Services []serviceEntry }
-	serviceEntry struct {
-		Code, Name, Advice string
-		SideTilt           bool `json:"side_tilt"`
-		WeighBars          bool `json:"weigh_bars"`
-		Scanning           bool
-		Skill              booking.Skill
-	}
 )
 
 // read decodes one of the files.

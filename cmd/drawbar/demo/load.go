@@ -121,15 +121,7 @@ func minutes(clock string) int {
 }
 
 func (l *loader) loadServices(ctx context.Context) error {
-	file, err := read[servicesFile]("services.json")
-	if err != nil {
-		return err
-	}
-	for i, e := range file.Services {
-		s := booking.Service{
-			Code: e.Code, Name: e.Name, Advice: e.Advice, SideTilt: e.SideTilt, WeighBars: e.WeighBars,
-			Skill: e.Skill, Scanning: e.Scanning, Offered: true, Position: i + 1,
-		}
+	for _, s := range booking.StandardServices() {
 		if err := l.Store.SaveService(ctx, &s); err != nil {
 			return err
 		}

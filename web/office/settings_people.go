@@ -1,0 +1,154 @@
+package office
+
+import (
+	"context"
+	"net/http"
+
+	"drawbar/booking"
+	"drawbar/booking/fault"
+	"drawbar/web/session"
+	"drawbar/web/view"
+
+	"github.com/gin-gonic/gin"
+)
+
+func (o *office) people(c *gin.Context) error {
+	people, err := o.Store.People(c.Request.Context())
+	if err != nil {
+		return err
+	}
+	return view.Render(c, http.StatusOK, pages, "people", people)
+}
+
+// personPage edits one person.
+type personPage struct {
+	Person booking.Person // as stored; zero for a new one
+	Form   *view.Form
+	Roles  []view.Option
+	Skills []view.Option
+}
+
+// ID in the address: "new" for a new person.
+func (p personPage) ID() string {
+	if p.Person.ID == "" {
+		return "new"
+	}
+	return string(p.Person.ID)
+}
+
+var roleWords = map[booking.Role]string{
+	booking.Owner: "owner: everything", booking.Office: "office: bookings, farms, money", booking.Operator: "operator: rounds and dockets on the phone",
+}
+
+func (o *office) personPage(c *gin.Context) (page personPage, err error) {
+	page.Roles = view.Options(booking.Roles, func(r booking.Role) string { return roleWords[r] })
+	page.Skills = view.Options(booking.Skills, skillWords)
+	page.Person = booking.Person{Active: true, Role: booking.Operator}
+	if c.Param("id") != "new" {
+		id, err := view.ID(c, "id")
+		if err != nil {
+			return page, err
+		}
+		if page.Person, err = o.Store.Person(c.Request.Context(), id); err != nil {
+			return page, err
+		}
+	}
+	p := page.Person
+	page.Form = view.NewForm("name", p.Name, "email", p.Email, "phone", p.Phone, "role", p.Role, "active", p.Active, "version", p.Version)
+	page.Form.Set("skills", texts(p.Skills))
+	return page, nil
+}
+
+func skillWords(s booking.Skill) string {
+	return map[booking.Skill]string{booking.SkillScan: "scanning", booking.SkillFootTrim: "foot trimming", booking.SkillCrutch: "crutching"}[s]
+}
+
+func texts[T ~string](values []T) []string {
+	all := make([]string, len(values))
+	for i, v := range values {
+		all[i] = string(v)
+	}
+	return all
+}
+
+func (o *office) person(c *gin.Context) error {
+	page, err := o.personPage(c)
+	if err != nil {
+		return err
+	}
+	return view.Render(c, http.StatusOK, pages, "person", page)
+}
+
+func (o *office) savePerson(c *gin.Context) error {
+	page, err := o.personPage(c)
+	if err != nil {
+		return err
+	}
+	if page.Form, err = view.ReadForm(c); err != nil {
+		return err
+	}
+	p := personOf(page.Form, page.Person.ID)
+	err = p.Check()
+	if err == nil {
+		err = o.keepPerson(c.Request.Context(), &p)
+	}
+	if err := page.Form.Take(err); err != nil {
+		return err
+	}
+	if !page.Form.OK() {
+		return view.Render(c, page.Form.Status(), pages, "person", page)
+	}
+	session.Flash(c, "Saved "+p.Name+".")
+	return view.See(c, "/settings/people")
+}
+
+func personOf(f *view.Form, id booking.ID) booking.Person {
+	p := booking.Person{
+		ID: id, Name: f.Text("name"), Email: f.Text("email"), Phone: f.Text("phone"), Role: booking.Role(f.Text("role")),
+		Active: f.Bool("active"), Version: f.Version(),
+	}
+	for _, s := range f.Texts("skills") {
+		p.Skills = append(p.Skills, booking.Skill(s))
+	}
+	return p
+}
+
+// keepPerson stores a person, unless nobody could set things right any more
+// or the address is taken.
+func (o *office) keepPerson(ctx context.Context, p *booking.Person) error {
+	people, err := o.Store.People(ctx)
+	if err != nil {
+		return err
+	}
+	f := fault.Fields{}
+	owners := p.Active && p.Role == booking.Owner
+	for _, other := range people {
+		if other.ID == p.ID {
+			continue
+		}
+		owners = owners || other.Active && other.Role == booking.Owner
+		if sameAddress(other.Email, p.Email) {
+			f.Add("email", "%s has this address already; each person needs one of their own.", other.Name)
+		}
+	}
+	if !owners {
+		f.Add("role", "Somebody has to stay the owner. Make another person owner first.")
+	}
+	if err := f.Err(); err != nil {
+		return err
+	}
+	return o.Store.SavePerson(ctx, p)
+}
+
+// mailLink mails a link that signs the person in.
+func (o *office) mailLink(c *gin.Context) error {
+	page, err := o.personPage(c)
+	if err != nil {
+		return err
+	}
+	if err := o.Desk.MailSignIn(c.Request.Context(), page.Person.Email); err != nil {
+		return err
+	}
+	session.Flash(c, "A link is on its way to "+page.Person.Email+".")
+	return view.See(c, "/settings/people")
+}
