@@ -13,6 +13,7 @@ const cell = 4000
 // other, cell (0,0) first, row by row.
 type grid struct {
 	west, south   int32
+	east, north   int32
 	width, height int
 	start         []int32
 	edge          []int32
@@ -46,7 +47,7 @@ func (g *grid) fit(r *network.Roads) {
 	if west > east {
 		return
 	}
-	g.west, g.south = west, south
+	g.west, g.south, g.east, g.north = west, south, east, north
 	g.width, g.height = int(east-west)/cell+1, int(north-south)/cell+1
 }
 
