@@ -10,7 +10,7 @@ const (
 	MaxDays   = 366
 	MaxVisits = 5000
 	MaxRigs   = 200
-	MaxPrice  = 1_000_000_000 // minor units
+	MaxPrice  = 100_000_000 // minor units
 )
 
 // InputError says what in a Problem or an Options cannot be used.

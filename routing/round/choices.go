@@ -1,0 +1,144 @@
+package round
+
+import "drawbar/routing/round/internal/search"
+
+// choices are the rigs, days and windows at which a visit may begin, with
+// every rule applied that does not depend on other visits.
+func (c *compiler) choices(v *Visit) []search.Choice {
+	var out []search.Choice
+	for r := range c.p.Rigs {
+		if _, may := v.Times[c.p.Rigs[r].ID]; !may || v.Pin != nil && v.Pin.Rig != "" && v.Pin.Rig != c.p.Rigs[r].ID {
+			continue
+		}
+		if !fits(c.p.Rigs[r].Size, v.Limits) {
+			continue
+		}
+		for d := range lastDay(c.p, v) + 1 {
+			if options := c.options(v, r, d); len(options) > 0 {
+				out = append(out, search.Choice{Rig: int32(r), Day: int32(d), Options: options})
+			}
+		}
+	}
+	return out
+}
+
+func fits(s, limits Size) bool {
+	fit := func(is, limit int32) bool { return limit == 0 || is <= limit }
+	return fit(s.Width, limits.Width) && fit(s.Length, limits.Length) &&
+		fit(s.Height, limits.Height) && fit(s.Mass, limits.Mass)
+}
+
+// lastDay is the last day on which a visit may be worked.
+func lastDay(p *Problem, v *Visit) int {
+	if v.DoneWithin > 0 {
+		return min(v.DoneWithin, p.Days) - 1
+	}
+	return p.Days - 1
+}
+
+func (c *compiler) options(v *Visit, r, d int) []search.Option {
+	rig, day := &c.p.Rigs[r], &c.p.Rigs[r].Days[d]
+	if day.Closed != "" || !equipped(rig, day, v) || !c.aired(rig, v.Class, d) {
+		return nil
+	}
+	if v.Pin != nil && v.Pin.Day != AnyDay && v.Pin.Day != d {
+		return nil
+	}
+	var out []search.Option
+	for _, w := range windowsOn(v, d) {
+		if v.Pin != nil && v.Pin.Start != AnyTime {
+			w.From, w.To = max(w.From, v.Pin.Start), min(w.To, v.Pin.Start)
+		}
+		out = c.promised(out, v, rig.ID, d, w)
+	}
+	return out
+}
+
+func equipped(rig *Rig, day *RigDay, v *Visit) bool {
+	for _, need := range v.Needs {
+		if !has(rig.Has, need) && !has(day.Skills, need) {
+			return false
+		}
+	}
+	return true
+}
+
+func has(list []string, word string) bool {
+	for _, w := range list {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}
+
+// aired tells whether the yards a rig was at before the plan are long enough
+// ago for a class.
+func (c *compiler) aired(rig *Rig, class, d int) bool {
+	for _, past := range rig.Visited {
+		if d+past.DaysAgo < c.p.Hygiene.Wait[past.Class][class] {
+			return false
+		}
+	}
+	return true
+}
+
+// windowsOn are the windows of a visit on a day; the whole day without any.
+func windowsOn(v *Visit, d int) []Window {
+	if len(v.Windows) == 0 {
+		return []Window{{To: Day}}
+	}
+	var out []Window
+	for _, w := range v.Windows {
+		if w.FromDay <= d && d <= w.ToDay {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// promised adds a window, with what moving a promise costs there: the part
+// around the promised time, and the whole for the price of another time.
+func (c *compiler) promised(out []search.Option, v *Visit, rig string, d int, w Window) []search.Option {
+	costs := c.p.Costs
+	extra := w.Extra
+	p := v.Promise
+	if p != nil && p.Rig != rig {
+		extra += costs.MoveRig
+	}
+	switch {
+	case p != nil && p.Day != d:
+		extra += costs.MoveDay
+	case p != nil && costs.MoveTime > 0:
+		kept := w
+		kept.From, kept.To = max(w.From, p.Start-costs.Tolerance), min(w.To, p.Start+costs.Tolerance)
+		out = addOption(out, kept, extra)
+		extra += costs.MoveTime
+	}
+	return addOption(out, w, extra)
+}
+
+func addOption(out []search.Option, w Window, extra int64) []search.Option {
+	if w.From > w.To {
+		return out
+	}
+	return append(out, search.Option{Early: w.From, Late: w.To, Extra: extra * int64(TicksPerMinor)})
+}
+
+// ranks fills in what insertion orders go by.
+func (c *compiler) ranks() {
+	for i := range c.m.Visits {
+		v := &c.m.Visits[i]
+		rank := search.Rank{Far: float64(unreachable)}
+		for _, choice := range v.Where {
+			g := c.m.Groups[c.m.Rigs[choice.Rig].Group]
+			rank.Work = max(rank.Work, float64(g.Work[i]))
+			rank.Far = min(rank.Far, float64(g.Out[i].Dur))
+			for _, o := range choice.Options {
+				rank.Room += float64(o.Late - o.Early)
+				rank.Until = max(rank.Until, float64(choice.Day)*Day+float64(o.Late))
+			}
+		}
+		v.Rank = rank
+	}
+}

@@ -1,0 +1,268 @@
+package round
+
+import (
+	"reflect"
+	"slices"
+
+	"drawbar/routing"
+	"drawbar/routing/round/internal/search"
+)
+
+// Prices in ticks: an hour is 3600 seconds, a kilometre 1000 metres.
+const (
+	perSecond = int64(TicksPerMinor) / 3600
+	perMetre  = int64(TicksPerMinor) / 1000
+)
+
+// unreachable stands for the time of a drive that cannot be made.
+const unreachable = 1 << 25
+
+// compiler turns a Problem that passed Check into the numbers of a search.
+type compiler struct {
+	p     *Problem
+	m     *search.Model
+	at    []int // place of each visit
+	homes []int
+	byID  map[string]int // rigs
+}
+
+func compile(p *Problem) *search.Model {
+	c := &compiler{p: p, m: &search.Model{Days: p.Days, Wait: p.Hygiene.Wait}, byID: map[string]int{}}
+	for i := range p.Visits {
+		at, _ := p.Towing.Index(p.Visits[i].Place)
+		c.at = append(c.at, at)
+	}
+	for i := range p.Rigs {
+		home, _ := p.Towing.Index(p.Rigs[i].Home)
+		c.homes = append(c.homes, home)
+		c.byID[p.Rigs[i].ID] = i
+	}
+	c.frame()
+	c.rigs()
+	c.visits()
+	c.ranks()
+	c.m.Prepare()
+	return c.m
+}
+
+func (c *compiler) frame() {
+	m, costs := c.m, c.p.Costs
+	for _, s := range c.p.Daylight {
+		m.Dawn, m.Dusk = append(m.Dawn, s.From), append(m.Dusk, s.To)
+	}
+	m.Price = search.Price{
+		Second: costs.Hour * perSecond,
+		Over:   costs.OvertimeHour * perSecond,
+		Late:   costs.LateHour * perSecond,
+		RigDay: costs.RigDay * int64(TicksPerMinor),
+		Night:  costs.NightOut * int64(TicksPerMinor),
+	}
+	m.Timed = costs.Hour+costs.OvertimeHour+costs.LateHour > 0
+	for i := range Classes {
+		for j := range Classes {
+			m.HasWait = m.HasWait || c.p.Hygiene.Wait[i][j] > 0
+		}
+	}
+	for i := range c.p.Visits {
+		m.HasDirt = m.HasDirt || c.p.Visits[i].Class > 0
+	}
+	m.HasDirt = m.HasDirt || m.HasWait
+}
+
+// leg is a drive as the search wants it.
+func leg(t *routing.Table, from, to int, perKm int64) search.Edge {
+	l := t.At(from, to)
+	if !l.Reachable {
+		return search.Edge{Dur: unreachable}
+	}
+	return search.Edge{Dur: min(l.Seconds, unreachable), Money: int64(l.Metres) * perKm * perMetre}
+}
+
+func (c *compiler) rigs() {
+	for r := range c.p.Rigs {
+		rig := &c.p.Rigs[r]
+		out := search.Rig{Twin: c.twin(r)}
+		if out.Twin >= 0 {
+			out.Group = c.m.Rigs[out.Twin].Group
+		} else {
+			out.Group = len(c.m.Groups)
+			c.m.Groups = append(c.m.Groups, c.group(r))
+		}
+		for d := range rig.Days {
+			out.Days = append(out.Days, c.rigDay(&rig.Days[d]))
+		}
+		out.Standing = c.standing(r)
+		c.m.Rigs = append(c.m.Rigs, out)
+	}
+}
+
+func (c *compiler) rigDay(d *RigDay) search.RigDay {
+	out := search.RigDay{
+		Open: d.Closed == "", AtHome: d.AtHome, Lodge: d.MayLodge,
+		Start: d.Start, End: d.End, Latest: d.Latest,
+		Longest: d.Longest, MaxLoad: d.MaxLoad,
+	}
+	if out.Longest == 0 {
+		out.Longest = unreachable
+	}
+	if out.MaxLoad == 0 {
+		out.MaxLoad = 1 << 60
+	} else {
+		c.m.HasLoad = true
+	}
+	return out
+}
+
+// twin is the last rig before r that differs in nothing but its id, or -1.
+func (c *compiler) twin(r int) int {
+	for q := r - 1; q >= 0; q-- {
+		if c.alike(q, r) {
+			return q
+		}
+	}
+	return -1
+}
+
+func (c *compiler) alike(q, r int) bool {
+	a, b := c.p.Rigs[q], c.p.Rigs[r]
+	if a.Standing != nil || b.Standing != nil {
+		return false
+	}
+	ids := [2]string{a.ID, b.ID}
+	a.ID, b.ID = "", ""
+	if !reflect.DeepEqual(a, b) {
+		return false
+	}
+	for i := range c.p.Visits {
+		v := &c.p.Visits[i]
+		ta, oka := v.Times[ids[0]]
+		tb, okb := v.Times[ids[1]]
+		if ta != tb || oka != okb || named(v, ids[0]) || named(v, ids[1]) {
+			return false
+		}
+	}
+	return true
+}
+
+// named tells whether a visit asks for a rig by name.
+func named(v *Visit, rig string) bool {
+	return v.Pin != nil && v.Pin.Rig == rig || v.Promise != nil && v.Promise.Rig == rig
+}
+
+func (c *compiler) group(r int) *search.Group {
+	n := len(c.p.Visits)
+	g := &search.Group{
+		Dur: make([]int32, (n+1)*(n+1)), Money: make([]int64, (n+1)*(n+1)),
+		Out: make([]search.Edge, n), Back: make([]search.Edge, n),
+		Work: make([]int32, n), Spread: make([]int64, n),
+	}
+	id, home := c.p.Rigs[r].ID, c.homes[r]
+	times := make([]Times, n)
+	for i := range n {
+		times[i] = c.p.Visits[i].Times[id]
+		g.Work[i] = times[i].Work
+		g.Spread[i] = int64(times[i].Late90) * int64(times[i].Late90)
+		g.Out[i] = leg(c.p.Solo, home, c.at[i], c.p.Costs.SoloKm)
+		g.Back[i] = leg(c.p.Solo, c.at[i], home, c.p.Costs.SoloKm)
+		c.homeEdges(g, i, home, times[i])
+	}
+	for i := range n {
+		for j := range n {
+			e := c.between(i, j, times)
+			g.Dur[i*(n+1)+j], g.Money[i*(n+1)+j] = e.Dur, e.Money
+		}
+	}
+	return g
+}
+
+func (c *compiler) homeEdges(g *search.Group, i, home int, t Times) {
+	n := len(c.p.Visits)
+	out := leg(c.p.Towing, home, c.at[i], c.p.Costs.Km)
+	back := leg(c.p.Towing, c.at[i], home, c.p.Costs.Km)
+	g.Dur[n*(n+1)+i], g.Money[n*(n+1)+i] = out.Dur+t.SetUp, out.Money
+	wash := c.p.Hygiene.Home[c.p.Visits[i].Class]
+	g.Dur[i*(n+1)+n], g.Money[i*(n+1)+n] = t.Pack+wash+back.Dur, back.Money
+}
+
+// between is the edge from the work at one visit to the work at another.
+func (c *compiler) between(i, j int, times []Times) search.Edge {
+	wash := c.p.Hygiene.Between[c.p.Visits[i].Class][c.p.Visits[j].Class]
+	if c.at[i] == c.at[j] {
+		return search.Edge{Dur: wash}
+	}
+	e := leg(c.p.Towing, c.at[i], c.at[j], c.p.Costs.Km)
+	e.Dur += times[i].Pack + wash + times[j].SetUp
+	return e
+}
+
+func (c *compiler) standing(r int) *search.Standing {
+	s := c.p.Rigs[r].Standing
+	if s == nil {
+		return nil
+	}
+	at, _ := c.p.Towing.Index(s.Place)
+	out := &search.Standing{Lodged: s.Lodged, Fetch: leg(c.p.Solo, c.homes[r], at, c.p.Costs.SoloKm)}
+	out.Home = leg(c.p.Towing, at, c.homes[r], c.p.Costs.Km)
+	out.Home.Dur += s.Pack + c.p.Hygiene.Home[s.Class]
+	for i := range c.p.Visits {
+		out.To = append(out.To, c.fromStanding(s, at, i, c.p.Visits[i].Times[c.p.Rigs[r].ID]))
+	}
+	return out
+}
+
+func (c *compiler) fromStanding(s *Standing, at, i int, t Times) search.Edge {
+	wash := c.p.Hygiene.Between[s.Class][c.p.Visits[i].Class]
+	if at == c.at[i] {
+		if s.SetUp {
+			return search.Edge{Dur: wash}
+		}
+		return search.Edge{Dur: wash + t.SetUp}
+	}
+	e := leg(c.p.Towing, at, c.at[i], c.p.Costs.Km)
+	e.Dur += s.Pack + wash + t.SetUp
+	return e
+}
+
+func (c *compiler) visits() {
+	for i := range c.p.Visits {
+		v := &c.p.Visits[i]
+		absent := v.Value
+		if v.Promise != nil {
+			absent += c.p.Costs.MoveDay
+		}
+		c.m.Visits = append(c.m.Visits, search.Visit{
+			Class: uint8(v.Class), MayStay: v.MayStay, Lit: v.Lit, Load: v.Load, MinChunk: v.MinChunk,
+			Absent: absent * int64(TicksPerMinor),
+			Last:   int32(lastDay(c.p, v)),
+			Near:   c.near(i),
+			Where:  c.choices(v),
+		})
+	}
+}
+
+// maxNear bounds the list of neighbours of a visit.
+const maxNear = 100
+
+// near are the visits around one, nearest first.
+func (c *compiler) near(i int) []int32 {
+	type other struct{ seconds, visit int32 }
+	var all []other
+	for j := range c.p.Visits {
+		if j != i {
+			there := leg(c.p.Towing, c.at[i], c.at[j], 0).Dur
+			back := leg(c.p.Towing, c.at[j], c.at[i], 0).Dur
+			all = append(all, other{there + back, int32(j)})
+		}
+	}
+	slices.SortFunc(all, func(a, b other) int {
+		if a.seconds != b.seconds {
+			return int(a.seconds - b.seconds)
+		}
+		return int(a.visit - b.visit)
+	})
+	out := make([]int32, 0, min(maxNear, len(all)))
+	for _, o := range all[:min(maxNear, len(all))] {
+		out = append(out, o.visit)
+	}
+	return out
+}

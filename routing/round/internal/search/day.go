@@ -1,0 +1,336 @@
+package search
+
+import "math"
+
+// Night states: where the rig and the crew sleep.
+const (
+	Home  = iota // both at home
+	Solo         // the rig stands out, the crew went home
+	Lodge        // both out
+	states
+)
+
+// none is the price of what cannot be.
+// It is above any price of a whole plan, and two hundred of it still fit.
+const none = 1 << 55
+
+// Stop is one visit, or one part of it, on one day.
+type Stop struct {
+	Visit       int32
+	Part, Parts int32 // from 1
+	Work        int32
+	Early, Late int32 // work begins between
+	Extra       int64
+	Spread      int64
+	Load        int64
+}
+
+func (s *Stop) seg() Seg { return Seg{Dur: s.Work, Early: s.Early, Late: s.Late} }
+
+// opens tells whether the rig has to be standing there already; closes,
+// whether it has to stay.
+func (s *Stop) opens() bool  { return s.Part > 1 }
+func (s *Stop) closes() bool { return s.Part < s.Parts }
+
+// The first predecessor of a day when the rig did not sleep at home.
+const (
+	fromHome     = -1 // it did
+	fromStanding = -2 // where it stood before the plan
+)
+
+// day is a rig's stops of one day and what follows from them. What lies before
+// fresh, or among the last kept stops, has not changed since it was reckoned.
+type day struct {
+	stops   []Stop
+	pre     [states][]Seg // from getting up to the end of work at a stop
+	suf     [states][]Seg // from the begin of work at a stop, counted from the last, to going to bed
+	link    []int64       // ticks for the drive to a stop from the one before
+	money   [states]int64 // ticks for the drives to the first stop
+	end     [states]Edge  // from the last stop to bed
+	inner   int64         // ticks for drives between stops, and their Extra
+	spread  int64
+	load    int64
+	cost    [states][states]int64 // by the night before and the night after
+	before  []uint8               // classes of the stops up to one, as bits
+	from    int32                 // where the rig stands in the morning, when not at home
+	fresh   int
+	kept    int
+	version uint64
+	epoch   uint64
+}
+
+// touch notes that the stop at pos of k was put in or taken out.
+func (x *day) touch(pos, k int) {
+	x.fresh, x.kept = min(x.fresh, pos), min(x.kept, k-1-pos)
+}
+
+// copyFrom makes x the same as y, with nothing shared.
+func (x *day) copyFrom(y *day) {
+	x.stops = append(x.stops[:0], y.stops...)
+	x.link = append(x.link[:0], y.link...)
+	x.before = append(x.before[:0], y.before...)
+	for s := range states {
+		x.pre[s] = append(x.pre[s][:0], y.pre[s]...)
+		x.suf[s] = append(x.suf[s][:0], y.suf[s]...)
+	}
+	x.from, x.fresh, x.kept = y.from, y.fresh, y.kept
+	x.money, x.cost = y.money, y.cost
+}
+
+// reckon works out what follows from the stops.
+func (st *State) reckon(r, d int, x *day) {
+	rig := &st.m.Rigs[r]
+	n := states
+	if st.rigs[r].single {
+		n = 1
+	} else {
+		x.fresh = 0 // the morning may begin elsewhere
+	}
+	if k := len(x.stops); k == 0 {
+		x.idle(rig, d, st.m, n)
+		if x.from == fromStanding {
+			x.fetchHome(st.m, rig, d)
+		}
+	} else {
+		x.sums(st.m, rig)
+		x.ends(st.m, rig)
+		for s := range n {
+			x.forward(st.m, rig, d, s)
+			x.backward(st.m, rig, d, s)
+		}
+		x.price(st.m, rig, d, n)
+	}
+	x.fresh, x.kept = len(x.stops), len(x.stops)
+}
+
+// idle is a day without stops: everybody stays where they are.
+func (x *day) idle(rig *Rig, d int, m *Model, n int) {
+	x.inner, x.spread, x.load = 0, 0, 0
+	x.link, x.before = x.link[:0], x.before[:0]
+	x.cost = [states][states]int64{{0, none, none}, {none, none, none}, {none, none, none}}
+	rd := &rig.Days[d]
+	if n == 1 || rd.AtHome || d == m.Days-1 {
+		return
+	}
+	x.cost[Solo][Solo] = 0
+	if rd.Lodge {
+		x.cost[Lodge][Lodge] = m.Price.Night
+	}
+}
+
+// fetchHome prices bringing home a rig that stood out before the plan, on a
+// day with nothing else to do.
+func (x *day) fetchHome(m *Model, rig *Rig, d int) {
+	rd, way := &rig.Days[d], rig.Standing.Home
+	if !rd.Open || rd.AtHome {
+		return
+	}
+	for s := Solo; s < states; s++ {
+		drive, money := way.Dur, way.Money
+		if s == Solo {
+			drive, money = drive+rig.Standing.Fetch.Dur, money+rig.Standing.Fetch.Money
+		}
+		run := join(Seg{Early: rd.Start, Late: far}, drive, Seg{Late: rd.Latest})
+		if c := m.hours(rd, run); c < none {
+			x.cost[s][Home] = c + m.Price.RigDay + money
+		}
+	}
+}
+
+func (x *day) sums(m *Model, rig *Rig) {
+	g := m.Groups[rig.Group]
+	x.inner, x.spread, x.load = 0, 0, 0
+	x.link = x.link[:0]
+	for i := range x.stops {
+		s := &x.stops[i]
+		x.inner += s.Extra
+		x.spread += s.Spread
+		x.load += s.Load
+		money := int64(0)
+		if i > 0 {
+			_, money = g.edge(x.stops[i-1].Visit, s.Visit)
+		}
+		x.inner += money
+		x.link = append(x.link, money)
+	}
+	if m.HasDirt {
+		x.dirt(m)
+	}
+}
+
+func (x *day) dirt(m *Model) {
+	x.before = x.before[:0]
+	var bits uint8
+	for i := range x.stops {
+		bits |= 1 << m.Visits[x.stops[i].Visit].Class
+		x.before = append(x.before, bits)
+	}
+}
+
+// ends are the ways to bed from the last stop.
+func (x *day) ends(m *Model, rig *Rig) {
+	g := m.Groups[rig.Group]
+	last := x.stops[len(x.stops)-1].Visit
+	dur, money := g.edge(last, m.home())
+	x.end = [states]Edge{{dur, money}, g.Back[last], {}}
+}
+
+// begin is the way from bed to the work of a first stop, and its price.
+func (m *Model) begin(rig *Rig, s int, from int32, first *Stop) Edge {
+	g, v := m.Groups[rig.Group], first.Visit
+	if s == Home {
+		dur, money := g.edge(m.home(), v)
+		return Edge{dur, money}
+	}
+	var fetch, tow Edge
+	switch {
+	case from == fromHome:
+		return Edge{Dur: far}
+	case from == fromStanding:
+		fetch, tow = rig.Standing.Fetch, rig.Standing.To[v]
+	case first.opens():
+		fetch = g.Out[v]
+	default:
+		fetch = g.Out[from]
+		tow.Dur, tow.Money = g.edge(from, v)
+	}
+	if s == Lodge {
+		return tow
+	}
+	return Edge{fetch.Dur + tow.Dur, fetch.Money + tow.Money}
+}
+
+func (x *day) forward(m *Model, rig *Rig, d, s int) {
+	g := m.Groups[rig.Group]
+	pre := x.pre[s][:min(x.fresh, len(x.pre[s]))]
+	i := len(pre)
+	if i == 0 {
+		first := m.begin(rig, s, x.from, &x.stops[0])
+		x.money[s] = first.Money
+		pre = append(pre, join(Seg{Early: rig.Days[d].Start, Late: far}, first.Dur, x.stops[0].seg()))
+		i = 1
+	}
+	run := pre[i-1]
+	for ; i < len(x.stops); i++ {
+		dur, _ := g.edge(x.stops[i-1].Visit, x.stops[i].Visit)
+		run = join(run, dur, x.stops[i].seg())
+		pre = append(pre, run)
+	}
+	x.pre[s] = pre
+}
+
+func (x *day) backward(m *Model, rig *Rig, d, s int) {
+	g, k := m.Groups[rig.Group], len(x.stops)
+	suf := x.suf[s][:min(x.kept, len(x.suf[s]))]
+	if len(suf) == 0 {
+		suf = append(suf, join(x.stops[k-1].seg(), x.end[s].Dur, Seg{Late: rig.Days[d].Latest}))
+	}
+	run := suf[len(suf)-1]
+	for i := k - 1 - len(suf); i >= 0; i-- {
+		dur, _ := g.edge(x.stops[i].Visit, x.stops[i+1].Visit)
+		run = join(x.stops[i].seg(), dur, run)
+		suf = append(suf, run)
+	}
+	x.suf[s] = suf
+}
+
+// rest is the run from the begin of work at a stop to going to bed.
+func (x *day) rest(s, pos int) *Seg { return &x.suf[s][len(x.stops)-1-pos] }
+
+// price fills in the cost for every pair of nights.
+func (x *day) price(m *Model, rig *Rig, d, n int) {
+	last := &x.stops[len(x.stops)-1]
+	for s := range states {
+		for s2 := range states {
+			x.cost[s][s2] = none
+		}
+	}
+	for s := range n {
+		if !mayRise(rig, d, s, &x.stops[0]) {
+			continue
+		}
+		for s2 := range n {
+			if !m.mayRest(rig, d, s2, last) {
+				continue
+			}
+			run := join(x.pre[s][len(x.stops)-1], x.end[s2].Dur, Seg{Late: rig.Days[d].Latest})
+			if cost := m.dayCost(rig, d, s2, run, x.end[s2].Dur, x.spread, last); cost < none {
+				x.cost[s][s2] = cost + x.money[s] + x.inner + x.end[s2].Money
+			}
+		}
+	}
+}
+
+// mayRise tells whether a day can begin from a night of that kind.
+func mayRise(rig *Rig, d, s int, first *Stop) bool {
+	if s == Home {
+		return !first.opens()
+	}
+	return !rig.Days[d].AtHome
+}
+
+// mayRest tells whether a night of that kind can follow the last stop.
+func (m *Model) mayRest(rig *Rig, d, s int, last *Stop) bool {
+	switch {
+	case s == Home:
+		return !last.closes()
+	case d == m.Days-1 || !m.Visits[last.Visit].MayStay:
+		return false
+	case s == Lodge:
+		return rig.Days[d].Lodge
+	}
+	return true
+}
+
+// dayCost is everything but the kilometres: hours, overtime, turning out, the
+// risk of darkness, lodging; none when the hours do not allow it.
+func (m *Model) dayCost(rig *Rig, d, s2 int, run Seg, toBed int32, spread int64, last *Stop) int64 {
+	rd, p := &rig.Days[d], &m.Price
+	cost := m.hours(rd, run)
+	if cost >= none {
+		return none
+	}
+	cost += p.RigDay
+	if s2 == Lodge {
+		cost += p.Night
+	}
+	if p.Late > 0 && !m.Visits[last.Visit].Lit {
+		if late := run.finish() - toBed + Root(spread) - m.Dusk[d]; late > 0 {
+			cost += p.Late * int64(late)
+		}
+	}
+	return cost
+}
+
+// hours prices the time of a day; none when it does not fit.
+func (m *Model) hours(rd *RigDay, run Seg) int64 {
+	if run.Warp > 0 || run.Dur > rd.Longest {
+		return none
+	}
+	if !m.Timed {
+		return 0
+	}
+	cost := m.Price.Second * int64(run.Dur)
+	if over := run.finish() - rd.End; over > 0 {
+		cost += m.Price.Over * int64(over)
+	}
+	return cost
+}
+
+// Root is the square root to the nearest second.
+func Root(square int64) int32 { return int32(math.Round(math.Sqrt(float64(square)))) }
+
+// Run is a day from getting up to going to bed, between nights of two kinds.
+func (st *State) Run(r, d, s, s2 int) Seg {
+	x, rig := st.rigs[r].days[d], &st.m.Rigs[r]
+	rd := &rig.Days[d]
+	start, end := Seg{Early: rd.Start, Late: far}, Seg{Late: rd.Latest}
+	if k := len(x.stops); k > 0 {
+		return join(x.pre[s][k-1], x.end[s2].Dur, end)
+	}
+	drive := rig.Standing.Home.Dur
+	if s == Solo {
+		drive += rig.Standing.Fetch.Dur
+	}
+	return join(start, drive, end)
+}

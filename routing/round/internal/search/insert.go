@@ -1,0 +1,226 @@
+package search
+
+// cached is the best place found for a visit at one Choice, while nothing it
+// depends on has changed.
+type cached struct {
+	version uint64
+	exact   bool // else nothing there is better than spot.delta
+	spot    spot
+}
+
+// spot is a place where a visit could go and what that adds to the plan.
+type spot struct {
+	delta  int64
+	rig    int32
+	day    int32
+	pos    int32
+	option int32
+	chunks int32 // 0 = whole; else which way of splitting
+}
+
+// stop is a visit as it would stand at a Choice, done in one go.
+func (st *State) stop(v int32, c *Choice, o *Option) Stop {
+	m, vis := st.m, &st.m.Visits[v]
+	g := m.Groups[m.Rigs[c.Rig].Group]
+	s := Stop{Visit: v, Part: 1, Parts: 1, Work: g.Work[v], Early: o.Early, Late: o.Late, Extra: o.Extra, Spread: g.Spread[v], Load: vis.Load}
+	m.daylight(&s, int(c.Day))
+	return s
+}
+
+// daylight narrows a stop to the light of its day.
+func (m *Model) daylight(s *Stop, d int) {
+	if m.Visits[s.Visit].Lit {
+		return
+	}
+	s.Early = max(s.Early, m.Dawn[d])
+	s.Late = min(s.Late, m.Dusk[d]-s.Work)
+}
+
+// best is the cheapest spot for a visit over all its choices, each of which
+// may be overlooked now and then.
+func (st *State) best(v int32, blink *blinker) spot {
+	best := spot{delta: none}
+	vis := &st.m.Visits[v]
+	hint := int(st.hint[v]) // a good one to begin with spares the others work
+	if hint < len(vis.Where) && !blink.skip() {
+		st.consider(v, hint, &best)
+	}
+	for i := range vis.Where {
+		if i != hint && !blink.skip() {
+			st.consider(v, i, &best)
+		}
+	}
+	return best
+}
+
+// consider looks at one choice and keeps what is better than the best so far.
+func (st *State) consider(v int32, i int, best *spot) {
+	vis := &st.m.Visits[v]
+	c := &vis.Where[i]
+	rs := &st.rigs[c.Rig]
+	if rs.stops == 0 {
+		if twin := st.m.Rigs[c.Rig].Twin; twin >= 0 && st.rigs[twin].stops == 0 {
+			return // the same as its twin
+		}
+	}
+	version := rs.version
+	if rs.single && vis.MinChunk == 0 {
+		version = rs.days[c.Day].version
+	}
+	entry := &st.cache[st.first[v]+i]
+	if entry.version == version && (entry.spot.delta >= best.delta || entry.exact) {
+		if entry.spot.delta < best.delta && st.mayWait(int(c.Rig), int(c.Day), vis.Class) {
+			*best = entry.spot
+		}
+		return
+	}
+	if !st.mayWait(int(c.Rig), int(c.Day), vis.Class) {
+		return
+	}
+	entry.version = version
+	entry.spot = spot{delta: best.delta}
+	st.search(v, c, &entry.spot)
+	entry.exact = entry.spot.delta < best.delta
+	if entry.exact {
+		*best = entry.spot
+		st.hint[v] = int32(i)
+	}
+}
+
+// search looks for the cheapest spot at a choice that is better than best.
+func (st *State) search(v int32, c *Choice, best *spot) {
+	for o := range c.Options {
+		stop := st.stop(v, c, &c.Options[o])
+		if stop.Early > stop.Late || !st.carries(c, &stop) {
+			continue
+		}
+		if st.rigs[c.Rig].single {
+			st.searchHome(c, &stop, int32(o), best)
+		} else {
+			st.searchNights(c, &stop, int32(o), best)
+		}
+	}
+	if st.m.Visits[v].MinChunk > 0 {
+		st.searchSplit(v, c, best)
+	}
+}
+
+func (st *State) carries(c *Choice, s *Stop) bool {
+	return !st.m.HasLoad || st.rigs[c.Rig].days[c.Day].load+s.Load <= st.m.Rigs[c.Rig].Days[c.Day].MaxLoad
+}
+
+// clean tells whether a class may stand at a position: nothing dirtier before,
+// nothing cleaner after, and no wait to what is before or after.
+func (st *State) clean(x *day, pos int, c uint8) bool {
+	if !st.m.HasDirt {
+		return true
+	}
+	if pos > 0 {
+		before := x.before[pos-1]
+		if before>>(c+1) != 0 || st.m.waits(before, c) {
+			return false
+		}
+	}
+	for i := pos; i < len(x.stops); i++ {
+		after := st.m.Visits[x.stops[i].Visit].Class
+		if after < c || st.m.Wait[c][after] > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func (m *Model) waits(before uint8, c uint8) bool {
+	if !m.HasWait {
+		return false
+	}
+	for b := range uint8(Classes) {
+		if before>>b&1 == 1 && m.Wait[b][c] > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// searchHome tries every position of a rig that is always home at night.
+func (st *State) searchHome(c *Choice, stop *Stop, o int32, best *spot) {
+	m, rig := st.m, &st.m.Rigs[c.Rig]
+	g, home := m.Groups[rig.Group], m.home()
+	x, rd := st.rigs[c.Rig].days[c.Day], &rig.Days[c.Day]
+	k, row := len(x.stops), int(stop.Visit)*g.stride
+	in, inDur := g.inMoney[row:row+g.stride], g.inDur[row:row+g.stride]
+	out, outDur := g.Money[row:row+g.stride], g.Dur[row:row+g.stride]
+	free, prev, left := rd.Start, home, x.money[Home]
+	latest := rd.Latest
+	for pos := 0; pos <= k; pos++ {
+		next := home
+		if pos < k {
+			next = x.stops[pos].Visit
+			latest = x.rest(Home, pos).Late
+		} else {
+			left, latest = x.end[Home].Money, rd.Latest
+		}
+		if pos > 0 {
+			free = x.pre[Home][pos-1].finish()
+			if pos < k {
+				left = x.link[pos]
+			}
+		}
+		if free > stop.Late {
+			return // nothing further on is earlier
+		}
+		path := in[prev] + out[next] + stop.Extra - left
+		if k == 0 {
+			path = in[prev] + out[next] + stop.Extra + m.Price.RigDay
+		}
+		arrive := free + inDur[prev]
+		prev = next
+		if path >= best.delta || arrive > stop.Late || max(arrive, stop.Early)+stop.Work+outDur[next] > latest {
+			continue
+		}
+		if st.clean(x, pos, m.Visits[stop.Visit].Class) {
+			st.offer(c, stop, o, pos, path, best)
+		}
+	}
+}
+
+// offer takes a position that is in time if it beats the best, hours included.
+func (st *State) offer(c *Choice, stop *Stop, o int32, pos int, path int64, best *spot) {
+	delta := path
+	if st.m.Timed || st.m.Rigs[c.Rig].Days[c.Day].Longest < far/2 {
+		delta = st.timedHome(c, stop, pos, path)
+	}
+	if delta < best.delta {
+		*best = spot{delta: delta, rig: c.Rig, day: c.Day, pos: int32(pos), option: o}
+	}
+}
+
+// timedHome is what the insertion adds when the length of the day matters.
+func (st *State) timedHome(c *Choice, stop *Stop, pos int, path int64) int64 {
+	m, rig := st.m, &st.m.Rigs[c.Rig]
+	x, rd := st.rigs[c.Rig].days[c.Day], &rig.Days[c.Day]
+	g, k := m.Groups[rig.Group], len(x.stops)
+	run, prev := Seg{Early: rd.Start, Late: far}, m.home()
+	if pos > 0 {
+		run, prev = x.pre[Home][pos-1], x.stops[pos-1].Visit
+	}
+	dur, _ := g.edge(prev, stop.Visit)
+	run = join(run, dur, stop.seg())
+	last, toBed := stop, int32(0)
+	if pos < k {
+		last, toBed = &x.stops[k-1], x.end[Home].Dur
+		dur, _ = g.edge(stop.Visit, x.stops[pos].Visit)
+		run = join(run, dur, *x.rest(Home, pos))
+	} else {
+		toBed, _ = g.edge(stop.Visit, m.home())
+		run = join(run, toBed, Seg{Late: rd.Latest})
+	}
+	cost := m.dayCost(rig, int(c.Day), Home, run, toBed, x.spread+stop.Spread, last)
+	if cost >= none {
+		return none
+	}
+	if k == 0 {
+		return cost + path - m.Price.RigDay
+	}
+	return cost + path - (x.cost[Home][Home] - x.money[Home] - x.inner - x.end[Home].Money)
+}

@@ -1,0 +1,79 @@
+package search
+
+// Snapshot is a plan at rest.
+type Snapshot struct {
+	Cost int64
+	days []placedDay
+}
+
+type placedDay struct {
+	rig, day int
+	stops    []Stop
+}
+
+// Snapshot copies the plan.
+func (st *State) Snapshot() Snapshot {
+	snap := Snapshot{Cost: st.cost}
+	for r := range st.rigs {
+		if st.rigs[r].stops == 0 {
+			continue
+		}
+		for d, x := range st.rigs[r].days {
+			if len(x.stops) > 0 {
+				snap.days = append(snap.days, placedDay{r, d, append([]Stop(nil), x.stops...)})
+			}
+		}
+	}
+	return snap
+}
+
+// Load replaces the plan by a snapshot.
+func (st *State) Load(snap Snapshot) {
+	for r := range st.rigs {
+		for d := range st.rigs[r].days {
+			for _, s := range append([]Stop(nil), st.rigs[r].days[d].stops...) {
+				st.remove(s.Visit)
+			}
+		}
+	}
+	st.refreshTouched()
+	for _, p := range snap.days {
+		for pos, s := range p.stops {
+			st.put(p.rig, p.day, pos, s)
+		}
+	}
+	for _, p := range snap.days {
+		st.refresh(p.rig, p.day)
+		st.settleStops(p)
+	}
+	st.Keep()
+}
+
+// settleStops notes where the visits of a loaded day are.
+func (st *State) settleStops(p placedDay) {
+	for i := range p.stops {
+		s := &p.stops[i]
+		if s.Part > 1 {
+			continue
+		}
+		for j, v := range st.absent {
+			if v == s.Visit {
+				st.placed(j, Where{int32(p.rig), int32(p.day), s.Parts})
+				break
+			}
+		}
+	}
+}
+
+// Placed is the number of visits that have a place.
+func (snap Snapshot) Placed() int {
+	n := 0
+	for _, p := range snap.days {
+		for i := range p.stops {
+			if p.stops[i].Part == 1 {
+				n++
+			}
+		}
+	}
+	return n
+}

@@ -1,0 +1,233 @@
+package search
+
+// State is a plan under change. Changes since the last Keep can be taken back.
+type State struct {
+	m       *Model
+	rigs    []rigState
+	where   []Where
+	absent  []int32 // visits without a place
+	cost    int64
+	counter uint64
+	epoch   uint64 // days of this epoch are ours to change
+	undo    []undone
+	saved   []savedRig
+	gone    []savedWhere
+	pool    []*day
+	cache   []cached
+	hint    []int32 // where a visit was last best off
+	first   []int   // first cache entry of a visit
+	scratch [scratchDays]day
+}
+
+// Where is where a visit is: its first day, and over how many; Parts 0 = left
+// out.
+type Where struct {
+	Rig, Day, Parts int32
+}
+
+type rigState struct {
+	days    []*day
+	fwd     [][states]int64 // cheapest until the night before a day
+	bwd     [][states]int64 // cheapest from a day on, after a night of that kind
+	cost    int64
+	stops   int
+	single  bool // never stays out: days do not touch each other
+	version uint64
+	present [Classes][]uint64 // days on which a class is visited, as bits
+}
+
+type undone struct {
+	rig, day int
+	old      *day
+}
+
+type savedRig struct {
+	rig      int
+	cost     int64
+	stops    int
+	version  uint64
+	fwd, bwd [][states]int64
+}
+
+type savedWhere struct {
+	visit int32
+	was   Where
+}
+
+// NewState is the plan with every visit left out.
+func NewState(m *Model) *State {
+	st := &State{m: m, where: make([]Where, len(m.Visits)), epoch: 1}
+	st.hint = make([]int32, len(m.Visits))
+	st.first = make([]int, len(m.Visits)+1)
+	for v := range m.Visits {
+		st.first[v+1] = st.first[v] + len(m.Visits[v].Where)
+		st.absent = append(st.absent, int32(v))
+		st.cost += m.Visits[v].Absent
+	}
+	st.cache = make([]cached, st.first[len(m.Visits)])
+	st.rigs = make([]rigState, len(m.Rigs))
+	roaming := m.roaming()
+	for r := range m.Rigs {
+		st.openRig(r, roaming[r])
+		st.cost += st.rigs[r].cost
+	}
+	st.Keep()
+	return st
+}
+
+// roaming tells which rigs could ever spend a night out.
+func (m *Model) roaming() []bool {
+	out := make([]bool, len(m.Rigs))
+	for r := range m.Rigs {
+		out[r] = m.Rigs[r].Standing != nil
+	}
+	for v := range m.Visits {
+		if !m.Visits[v].MayStay {
+			continue
+		}
+		for _, c := range m.Visits[v].Where {
+			out[c.Rig] = out[c.Rig] || m.Days > 1
+		}
+	}
+	return out
+}
+
+func (st *State) openRig(r int, roaming bool) {
+	rs := &st.rigs[r]
+	rs.single = !roaming
+	rs.days = make([]*day, st.m.Days)
+	rs.fwd = make([][states]int64, st.m.Days+1)
+	rs.bwd = make([][states]int64, st.m.Days+1)
+	for c := range rs.present {
+		rs.present[c] = make([]uint64, (st.m.Days+63)/64)
+	}
+	for d := range rs.days {
+		rs.days[d] = &day{epoch: st.epoch, from: st.standing(r, 0)}
+		st.stamp(r, d)
+		st.reckon(r, d, rs.days[d])
+	}
+	st.sleep(r)
+}
+
+func (st *State) stamp(r, d int) {
+	st.counter++
+	st.rigs[r].version = st.counter
+	st.rigs[r].days[d].version = st.counter
+}
+
+// Cost is the whole plan's, in ticks.
+func (st *State) Cost() int64 { return st.cost }
+
+// Absent are the visits left out; callers do not change it.
+func (st *State) Absent() []int32 { return st.absent }
+
+// Where says where a visit is.
+func (st *State) Where(v int) Where { return st.where[v] }
+
+// Stops are the stops of a rig's day; callers do not change them.
+func (st *State) Stops(r, d int) []Stop { return st.rigs[r].days[d].stops }
+
+// own makes a day of a rig ours to change, keeping what it was.
+func (st *State) own(r, d int) *day {
+	x := st.rigs[r].days[d]
+	if x.epoch == st.epoch {
+		return x
+	}
+	st.saveRig(r)
+	y := st.fresh()
+	y.copyFrom(x)
+	y.epoch = st.epoch
+	st.undo = append(st.undo, undone{r, d, x})
+	st.rigs[r].days[d] = y
+	return y
+}
+
+func (st *State) fresh() *day {
+	if n := len(st.pool); n > 0 {
+		x := st.pool[n-1]
+		st.pool = st.pool[:n-1]
+		return x
+	}
+	return &day{}
+}
+
+func (st *State) saveRig(r int) {
+	for i := range st.saved {
+		if st.saved[i].rig == r {
+			return
+		}
+	}
+	rs := &st.rigs[r]
+	n := len(st.saved)
+	if n < cap(st.saved) {
+		st.saved = st.saved[:n+1]
+	} else {
+		st.saved = append(st.saved, savedRig{})
+	}
+	s := &st.saved[n]
+	s.rig, s.cost, s.stops, s.version = r, rs.cost, rs.stops, rs.version
+	if !rs.single {
+		s.fwd = append(s.fwd[:0], rs.fwd...)
+		s.bwd = append(s.bwd[:0], rs.bwd...)
+	}
+}
+
+// Keep makes the changes since the last Keep or Undo final.
+func (st *State) Keep() {
+	for i := range st.undo {
+		st.pool = append(st.pool, st.undo[i].old)
+	}
+	st.settle()
+}
+
+// Undo takes back the changes since the last Keep or Undo, but for the order
+// of the visits left out.
+func (st *State) Undo() {
+	for i := range st.undo {
+		u := &st.undo[i]
+		st.pool = append(st.pool, st.rigs[u.rig].days[u.day])
+		st.rigs[u.rig].days[u.day] = u.old
+	}
+	for i := range st.saved {
+		st.restoreRig(&st.saved[i])
+	}
+	for i := len(st.gone) - 1; i >= 0; i-- {
+		st.where[st.gone[i].visit] = st.gone[i].was
+	}
+	if len(st.gone) > 0 {
+		st.recount()
+	}
+	st.settle()
+}
+
+func (st *State) restoreRig(s *savedRig) {
+	rs := &st.rigs[s.rig]
+	st.cost += s.cost - rs.cost
+	rs.cost, rs.stops, rs.version = s.cost, s.stops, s.version
+	if !rs.single {
+		copy(rs.fwd, s.fwd)
+		copy(rs.bwd, s.bwd)
+	}
+	if st.m.HasWait {
+		st.markAll(s.rig)
+	}
+}
+
+// recount lists the visits left out anew, in their own order.
+func (st *State) recount() {
+	for _, v := range st.absent {
+		st.cost -= st.m.Visits[v].Absent
+	}
+	st.absent = st.absent[:0]
+	for v := range st.where {
+		if st.where[v].Parts == 0 {
+			st.absent = append(st.absent, int32(v))
+			st.cost += st.m.Visits[v].Absent
+		}
+	}
+}
+
+func (st *State) settle() {
+	st.undo, st.saved, st.gone = st.undo[:0], st.saved[:0], st.gone[:0]
+	st.epoch++
+}
