@@ -43,3 +43,6 @@ func meanBreaks(work LogNormal) float64 {
 	}
 	return sum
 }
+
+// WithBreaks is so many minutes of work with the breaks that fall due in them.
+func WithBreaks(work float64) float64 { return work + breaksIn(work) }

@@ -87,11 +87,12 @@ func (c *crossing) whole(heads float64) load {
 
 // apply brings in farm, crew and day: minutes of work from seconds at the line.
 func (b *belief) apply(total *load) LogNormal {
-	doubt := b.cov.quad(&total.doubt) + b.spread
+	tied := 0.0
 	for k, t := range b.tie {
-		doubt += 2 * total.doubt[k] * t
+		tied += total.doubt[k] * t
 	}
-	mean := total.mean * b.common / 60
+	doubt := b.cov.quad(&total.doubt) + 2*tied + b.spread
+	mean := total.mean * b.common * math.Exp(tied) / 60
 	relative := math.Expm1(max(doubt, 0)) + total.head/(total.mean*total.mean)
 	return fromMoments(mean, mean*mean*relative)
 }
