@@ -39,6 +39,9 @@ func TestScreens(t *testing.T) {
 						look(t, page, app.Config.URL+s.path, s.name+"-"+size)
 					}
 				}
+				if who == booking.Owner {
+					lookAtPlan(page, app, size)
+				}
 			})
 		}
 	}
@@ -147,4 +150,11 @@ func look(t *testing.T, page *webtest.Page, address, name string) {
 		t.Errorf("%s answers %d", address, status)
 	}
 	page.InBothThemes(name)
+}
+
+// lookAtPlan shows what planning the week would change.
+func lookAtPlan(page *webtest.Page, app *App, size string) {
+	page.Go(app.Config.URL + "/week")
+	page.Follow("button", "Plan this week")
+	page.InBothThemes("plan-" + size)
 }
