@@ -102,7 +102,7 @@ func farmOf(form *view.Form) booking.Farm {
 
 func yardOf(form *view.Form) booking.Yard {
 	return booking.Yard{
-		Name: form.Text("yard.name"), At: orb.Point{form.Float("yard.lon", fault.Optional), form.Float("yard.lat", fault.Optional)},
+		Name: form.Text("yard.name"), At: orb.Point{form.Float("yard.lon", fault.Required), form.Float("yard.lat", fault.Required)},
 		GateWidth: form.Float("yard.gate_width", fault.Optional), Surface: booking.Surface(form.Text("yard.surface")),
 		Turning: form.Bool("yard.turning"), Lights: form.Bool("yard.lights"), Power: form.Bool("yard.power"), Forks: form.Bool("yard.forks"),
 		Helper: form.Bool("yard.helper"), Overnight: form.Bool("yard.overnight"), Access: form.Text("yard.access"),

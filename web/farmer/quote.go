@@ -14,7 +14,6 @@ import (
 
 	"cloud.google.com/go/civil"
 	"github.com/gin-gonic/gin"
-	"github.com/paulmach/orb"
 )
 
 // quote is what a farmer is told before booking: how long, how much, and what
@@ -89,7 +88,7 @@ func (f *farmer) price(c *gin.Context, q *quote, b booking.Booking, yard booking
 	if len(b.Windows) > 0 && b.Windows[0].From.IsValid() && b.Windows[0].From.After(day) {
 		day = b.Windows[0].From
 	}
-	if yard.At == (orb.Point{}) {
+	if yard.At.Lat() == 0 || yard.At.Lon() == 0 { // not, or only half, typed yet
 		yard.At, q.NoDrive = business.Home, true
 	}
 	expected, ok, err := f.Pricer.Expect(c.Request.Context(), b, yard, day, pace.WashDown(int(hygiene)) > 0)

@@ -63,7 +63,7 @@ func setPosition(f *view.Form, at orb.Point) {
 }
 
 func positionOf(f *view.Form) orb.Point {
-	return orb.Point{f.Float("lon", fault.Optional), f.Float("lat", fault.Optional)}
+	return orb.Point{f.Float("lon", fault.Required), f.Float("lat", fault.Required)}
 }
 
 func businessOf(f *view.Form) booking.Business {

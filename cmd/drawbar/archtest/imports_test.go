@@ -101,7 +101,7 @@ func rank(path string) int { return slices.Index(order, top(path)) }
 
 // helpers are packages for tests only.
 func isTestHelper(path string) bool {
-	return has(path, "dbtest", "storetest", "webtest", "archtest", "noticetest", "roadtest")
+	return has(path, "dbtest", "storetest", "webtest", "archtest", "noticetest", "roadtest", "sitetest")
 }
 
 // helperBreaks lists programs that would ship a test helper.
