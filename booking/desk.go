@@ -56,6 +56,16 @@ func (d *Desk) Ask(ctx context.Context, r Request) (Booking, Secret, error) {
 	return b, secret, err
 }
 
+// Check says what is wrong with a request without taking it in: under "farm.",
+// "yard." and the booking's own names.
+func (d *Desk) Check(ctx context.Context, r Request) error {
+	business, err := d.Store.Business(ctx)
+	if err != nil {
+		return err
+	}
+	return d.checkRequest(ctx, business, r, Booking{Mobs: r.Mobs, Windows: r.Windows, Note: r.Note})
+}
+
 // checkRequest gathers what is wrong in all parts, under "farm.", "yard." and
 // the booking's own names.
 func (d *Desk) checkRequest(ctx context.Context, business Business, r Request, b Booking) error {

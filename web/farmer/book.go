@@ -69,19 +69,22 @@ func (f *farmer) send(c *gin.Context) error {
 	if edit(form) {
 		return f.show(c, form)
 	}
-	if err := f.sends.Allow(session.Address(c)); err != nil {
-		return err
-	}
 	request, err := f.request(c, form)
 	if err != nil {
 		return err
 	}
-	_, secret, err := f.Desk.Ask(c.Request.Context(), request)
-	if err := form.Take(err); err != nil {
+	if err := form.Take(f.Desk.Check(c.Request.Context(), request)); err != nil {
 		return err
 	}
 	if !form.OK() {
 		return f.show(c, form)
+	}
+	if err := f.sends.Allow(session.Address(c)); err != nil {
+		return err
+	}
+	_, secret, err := f.Desk.Ask(c.Request.Context(), request)
+	if err != nil {
+		return err
 	}
 	session.Flash(c, "Thank you, your booking is in. A mail with the link to this page is on its way to you.")
 	return view.See(c, "/b/"+string(secret))

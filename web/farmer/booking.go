@@ -155,9 +155,11 @@ func (f *farmer) change(c *gin.Context) error {
 		return f.showChange(c, own, form)
 	}
 	wish := booking.Wish{Version: form.Version(), Mobs: mobsOf(form), Windows: windowsOf(form), Note: form.Text("note")}
-	_, err = f.Desk.Change(c.Request.Context(), own.Booking.ID, wish)
-	if err := form.Take(err); err != nil {
-		return err
+	if form.OK() {
+		_, err := f.Desk.Change(c.Request.Context(), own.Booking.ID, wish)
+		if err := form.Take(err); err != nil {
+			return err
+		}
 	}
 	if !form.OK() {
 		return f.showChange(c, own, form)
