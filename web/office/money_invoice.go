@@ -127,6 +127,7 @@ func (o *office) credit(c *gin.Context) error {
 		}
 		credit.Lines = append(credit.Lines, n)
 	}
+	page.Credit.Errors.Text("reason", credit.Reason, 300, fault.Required)
 	if len(credit.Lines) == 0 {
 		page.Credit.Errors.Add("lines", "Choose the lines that are taken back.")
 	}
