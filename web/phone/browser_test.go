@@ -22,6 +22,15 @@ func (s *site) phone(b *webtest.Browser) *webtest.Page {
 	return p
 }
 
+// desk is the office's screen.
+func (s *site) desk(b *webtest.Browser) *webtest.Page {
+	s.Helper()
+	p := b.Page(webtest.Desktop)
+	p.Go(s.door(booking.Office))
+	p.Follow("button", "Sign in as "+s.people[booking.Office].Name)
+	return p
+}
+
 // What a phone may lose the connection for.
 const (
 	everything = ""
@@ -126,10 +135,23 @@ func TestAnswerLost(t *testing.T) {
 	}
 }
 
+// stroke draws on the pad as a finger does.
+func stroke(p *webtest.Page) {
+	webtest.Eval[bool](p, `(() => {
+		const pad = document.getElementById("pad"), box = pad.getBoundingClientRect();
+		pad.setPointerCapture = () => {};
+		const touch = (type, x, y) => pad.dispatchEvent(new PointerEvent(type, {pointerId: 1, bubbles: true, cancelable: true, clientX: box.x + box.width * x, clientY: box.y + box.height * y}));
+		touch("pointerdown", 0.1, 0.5);
+		for (let i = 1; i <= 10; i++) touch("pointermove", 0.1 + i * 0.06, 0.5 - 0.3 * Math.sin(i));
+		touch("pointerup", 0.7, 0.5);
+		return true;
+	})()`)
+}
+
 // TestWholeVisitOnThePhone goes from the round to the signature.
 func TestWholeVisitOnThePhone(t *testing.T) {
-	s := newSite(t)
-	p := s.phone(webtest.Start(t))
+	s, b := newSite(t), webtest.Start(t)
+	p := s.phone(b)
 	p.Follow("link", "Open visit")
 	for _, step := range []string{"We have arrived", "Set up and ready", "Start work"} {
 		p.Click("button", step)
@@ -161,6 +183,7 @@ func TestWholeVisitOnThePhone(t *testing.T) {
 	p.Screenshot("phone-sign")
 	p.Axe()
 	p.Fill("Name of whoever signs for the farm", "Tamsin Whitlock")
+	stroke(p)
 	p.Click("button", "Sign the docket")
 	p.WaitText("The docket is signed and kept.")
 	p.Click("button", "Packed down")
@@ -171,6 +194,17 @@ func TestWholeVisitOnThePhone(t *testing.T) {
 
 	docket, err := s.jobs.SignedDocket(t.Context(), s.docket().Signed)
 	s.must(err)
+	office := s.desk(b)
+	office.Go(s.server.URL + "/dockets/" + string(docket.ID))
+	office.WaitText("Treatments, for the medicine book")
+	office.Screenshot("docket")
+	office.Axe()
+	office.Go(s.server.URL + "/dockets")
+	office.Screenshot("dockets")
+	office.Axe()
+	if drawn := docket.Docket.Signature.Drawing; !strings.HasPrefix(drawn, "M60,100 L60,100 L") || strings.Count(drawn, "L") != 11 {
+		t.Errorf("the signature is %q: want a stroke from 10 %% of 600 and half of 200", drawn)
+	}
 	if docket.Head() != 230 || len(docket.Docket.Treatments) != 1 || docket.Docket.Treatments[0].Dose.String() != "17.5" {
 		t.Errorf("signed with %d head and treatments %+v", docket.Head(), docket.Docket.Treatments)
 	}

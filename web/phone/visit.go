@@ -33,15 +33,18 @@ type visitPage struct {
 // NewEvent is an id for the event of a form.
 func (visitPage) NewEvent() booking.ID { return booking.NewID() }
 
-// Blank is a mob for the script to make cards of.
+// Blank is a mob without a name, for the script to make cards of.
 func (p visitPage) Blank() mob {
 	blank := mob{Services: []done{}}
-	for _, m := range p.State.Mobs {
-		blank.Gates = m.Gates
-		for _, s := range m.Services {
-			blank.Services = append(blank.Services, done{Code: s.Code, Name: s.Name})
-		}
+	if len(p.State.Mobs) == 0 {
 		return blank
+	}
+	like := p.State.Mobs[0]
+	for _, s := range like.Services {
+		blank.Services = append(blank.Services, done{Code: s.Code, Name: s.Name})
+	}
+	for _, g := range like.Gates {
+		blank.Gates = append(blank.Gates, through{Gate: g.Gate})
 	}
 	return blank
 }
@@ -70,9 +73,14 @@ type button struct {
 	Main        bool
 }
 
-// Button is the step's form; what comes next on a visit stands out.
+// Button is a step's form.
 func (p visitPage) Button(kind, label string) button {
-	return button{Page: p, Kind: kind, Label: label, Main: kind != string(jobs.Paused)}
+	return button{Page: p, Kind: kind, Label: label}
+}
+
+// Main is the form of the step that comes next.
+func (p visitPage) Main(kind, label string) button {
+	return button{Page: p, Kind: kind, Label: label, Main: true}
 }
 
 // At tells whether the visit is at one of the steps.
