@@ -31,6 +31,22 @@ func (s *site) desk(b *webtest.Browser) *webtest.Page {
 	return p
 }
 
+// begin opens the visit and starts work on it.
+func begin(p *webtest.Page) {
+	p.Follow("link", "Open visit")
+	start(p)
+}
+
+// start goes through the steps up to the counting and waits until they are
+// sent.
+func start(p *webtest.Page) {
+	for _, step := range []string{"We have arrived", "Set up and ready", "Start work"} {
+		p.Click("button", step)
+	}
+	p.WaitText("Pause")
+	p.WaitText("all sent")
+}
+
 // What a phone may lose the connection for.
 const (
 	everything = ""
@@ -64,10 +80,7 @@ func TestCountingWithoutSignal(t *testing.T) {
 	p.Follow("link", "Open visit")
 	p.Screenshot("phone-arrive")
 	p.Axe()
-	p.Click("button", "We have arrived")
-	p.Click("button", "Set up and ready")
-	p.Click("button", "Start work")
-	p.WaitText("all sent")
+	start(p)
 
 	cut(p, everything)
 	for range 3 {
@@ -110,11 +123,7 @@ func TestCountingWithoutSignal(t *testing.T) {
 func TestAnswerLost(t *testing.T) {
 	s := newSite(t)
 	p := s.phone(webtest.Start(t))
-	p.Follow("link", "Open visit")
-	for _, step := range []string{"We have arrived", "Set up and ready", "Start work"} {
-		p.Click("button", step)
-	}
-	p.WaitText("all sent")
+	begin(p)
 	webtest.Eval[bool](p, `(() => {
 		const real = window.fetch;
 		let lost = 0;
@@ -152,10 +161,7 @@ func stroke(p *webtest.Page) {
 func TestWholeVisitOnThePhone(t *testing.T) {
 	s, b := newSite(t), webtest.Start(t)
 	p := s.phone(b)
-	p.Follow("link", "Open visit")
-	for _, step := range []string{"We have arrived", "Set up and ready", "Start work"} {
-		p.Click("button", step)
-	}
+	begin(p)
 	for range 23 {
 		p.Click("button", "+ 10")
 	}
@@ -214,5 +220,62 @@ func TestWholeVisitOnThePhone(t *testing.T) {
 	}
 	if !strings.Contains(strings.Join(docket.Doubts, " "), "10 not accounted for") {
 		t.Errorf("the docket says nothing of the ten: %q", docket.Doubts)
+	}
+}
+
+// TestWhatWasLeftBehindIsSentFromTheRound: a visit is left with things that
+// wait; the round sends them. A mob nobody booked is added and counted
+// without signal.
+func TestWhatWasLeftBehindIsSentFromTheRound(t *testing.T) {
+	s := newSite(t)
+	p := s.phone(webtest.Start(t))
+	p.Expect("ERR_INTERNET_DISCONNECTED")
+	begin(p)
+	cut(p, sending)
+	p.Click("DisclosureTriangle", "Animals nobody booked")
+	p.Fill("What they are", "rams")
+	p.Click("button", "Add this mob")
+	p.WaitText("Rams")
+	p.Click("button", "+ 1") // of the card that opened
+	p.WaitText("1 of 240")
+	p.Screenshot("phone-added")
+	p.Axe()
+	p.Follow("link", "Back to the round")
+	p.WaitText("no signal: 2 waiting since")
+	restore(p)
+	p.Reload()
+	p.WaitText("all sent")
+	docket := s.docket().Docket
+	if len(docket.Added) != 1 || docket.MobHead(docket.Added[0].Mob) != 1 {
+		t.Errorf("added %+v, tallies %+v", docket.Added, docket.Tallies)
+	}
+	p.Follow("link", "Open visit")
+	p.WaitText("Rams")
+	p.WaitText("1 of 240")
+}
+
+// TestARefusalIsShown: what the server will not take stays on the phone with
+// the reason until it is put away, and holds nothing up.
+func TestARefusalIsShown(t *testing.T) {
+	s := newSite(t)
+	p := s.phone(webtest.Start(t))
+	begin(p)
+	p.Click("DisclosureTriangle", "Treatment")
+	for label, value := range map[string]string{
+		"Head treated": "12", "Product, as on the label": "Example drench", "Batch": "B-1", "Expiry": "2099-01-31", "Dose a head": "200000", "Withdrawal for meat, days": "11",
+	} {
+		p.Fill(label, value)
+	}
+	p.Click("button", "Record the treatment")
+	p.WaitText("treatment: Give the dose a head as a number above 0")
+	p.Click("button", "+ 1")
+	p.WaitText("1 of 240")
+	p.WaitText("1 refused")
+	p.Screenshot("phone-refused")
+	p.Axe()
+	p.Click("button", "Put these away")
+	p.WaitText("all sent")
+	if d := s.docket().Docket; d.Head() != 1 || len(d.Treatments) != 0 {
+		t.Errorf("%d head and treatments %+v", d.Head(), d.Treatments)
 	}
 }

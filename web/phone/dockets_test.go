@@ -2,10 +2,13 @@ package phone_test
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
 	"drawbar/booking"
+
+	"github.com/PuerkitoBio/goquery"
 )
 
 // signed is a visit with a signed docket: 240 ewes, one treatment.
@@ -28,7 +31,7 @@ func TestDocketPage(t *testing.T) {
 	page := office.page("/dockets/" + string(id))
 	text := strings.Join(strings.Fields(page.Find("main").Text()), " ")
 	// 17.5 mL × 240 = 4200 mL; 25 March and 11 days end on 5 April.
-	for _, words := range []string{s.farm.Name, s.rig.Name, "Example drench", "batch B-0417", "4200 mL in all", "2026-04-05", "five years", "Follow the label and your vet", "Tamsin Whitlock", "SHA-256"} {
+	for _, words := range []string{s.farm.Name, s.rig.Name, "Example drench", "batch B-0417", "4200 mL in all", "Sun 5 April 2026", "five years", "Follow the label and your vet", "Tamsin Whitlock", "SHA-256"} {
 		if !strings.Contains(text, words) {
 			t.Errorf("the docket does not say %q", words)
 		}
@@ -62,6 +65,16 @@ func TestCorrectingADocket(t *testing.T) {
 	}
 	if text := office.page(a.to).Find("main").Text(); !strings.Contains(text, "Two were counted twice.") || !strings.Contains(text, "238") {
 		t.Errorf("the correction says %s", text)
+	}
+	added := office.form(a.to+"/correct", "reason", "The scan was left out.", "mob", string(s.booking.Mobs[0].ID), "service", "scan", "more", "12", "head.0", "238", "head.1", "240")
+	if added.status != http.StatusSeeOther {
+		t.Fatalf("adding a line answers %d: %s", added.status, added.body)
+	}
+	rows := office.page(added.to).Find("table").First().Find("tr").Map(func(_ int, row *goquery.Selection) string {
+		return strings.Join(row.Find("td").Map(func(_ int, cell *goquery.Selection) string { return cell.Text() }), " ")
+	})
+	if !slices.Contains(rows, "ewes Scan  12") {
+		t.Errorf("the added line is not there: %q", rows)
 	}
 	old := office.page(path)
 	if old.Find(`a[href="`+a.to+`"]`).Length() != 1 || old.Find("form[action$=correct]").Length() != 0 {

@@ -17,6 +17,7 @@ export function fold(base, entries) {
   all.heads = heads(all.services);
   all.total = Object.values(all.heads).reduce((a, b) => a + b, 0);
   all.lost = lost(base, events);
+  all.given = [...(base.docket.treatments || []), ...events.filter((e) => e.kind === "treatment").map((e) => e.what)];
   all.step = step(all.times);
   return all;
 }

@@ -18,6 +18,7 @@ const clock = (ms) => new Date(ms).toLocaleTimeString([], { hour: "2-digit", min
 // keep records an event, then shows and sends it.
 async function keep(kind, what) {
   adopt([await record(base.visit, kind, what)]);
+  await showBadge(); // the badge never lags behind the counts
   show();
   flush();
 }
@@ -101,16 +102,19 @@ function show() {
   $("undo").hidden = !lastCount();
   $("signed-note").textContent = now.times.signed === "waiting" ? "Signed on this phone; it is sent when there is signal." : "The docket is signed and kept.";
   list($("doubts"), doubts(base, now));
+  for (const ul of document.querySelectorAll("[data-given]")) ul.replaceChildren(...now.given.map((t) => item(`${t.product}, batch ${t.batch}: ${t.head} head`)));
   showPace(now);
   showBadge();
   if (shown && shown !== now.step) scrollTo({ top: 0 });
   shown = now.step;
 }
 
+const item = (text) => Object.assign(document.createElement("li"), { textContent: text });
+
 // list fills a box of sentences and hides it when there are none.
 function list(box, sentences) {
   box.hidden = !sentences.length;
-  box.querySelector("ul").replaceChildren(...sentences.map((s) => Object.assign(document.createElement("li"), { textContent: s })));
+  box.querySelector("ul").replaceChildren(...sentences.map(item));
 }
 
 // addCard makes the counting card of a mob that was added here.
