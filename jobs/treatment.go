@@ -71,7 +71,7 @@ func (t Treatment) check(f fault.Fields) {
 	f.Text("product", t.Product, 120, fault.Required)
 	f.Text("batch", t.Batch, 60, fault.Required)
 	if !t.Dose.IsPos() || t.Dose.GreaterThan(mostDose) {
-		f.Add("dose", "Give the dose a head as a number above 0, such as 7.5.")
+		f.Add("dose", "Give the dose a head as a number above 0 and up to 100,000, such as 7.5.")
 	}
 	if !slices.Contains(Units, t.Unit) {
 		f.Add("unit", "Choose the unit of the dose from the list.")
