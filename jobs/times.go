@@ -12,13 +12,25 @@ type Span struct {
 // ends one, so that two phones pressing the same button agree. Events come in
 // order of time.
 func (d *Docket) milestone(e Event) {
-	first := map[Kind]*time.Time{Arrived: &d.Arrived, SetUp: &d.SetUp, Started: &d.Started}
-	last := map[Kind]*time.Time{Finished: &d.Finished, Packed: &d.Packed, Left: &d.Left}
-	if at := first[e.Kind]; at != nil && at.IsZero() {
-		*at = e.At
+	switch e.Kind {
+	case Arrived:
+		first(&d.Arrived, e.At)
+	case SetUp:
+		first(&d.SetUp, e.At)
+	case Started:
+		first(&d.Started, e.At)
+	case Finished:
+		d.Finished = e.At
+	case Packed:
+		d.Packed = e.At
+	case Left:
+		d.Left = e.At
 	}
-	if at := last[e.Kind]; at != nil {
-		*at = e.At
+}
+
+func first(kept *time.Time, at time.Time) {
+	if kept.IsZero() {
+		*kept = at
 	}
 }
 
