@@ -9,3 +9,9 @@ import "embed"
 //
 //go:embed demo/*.json
 var Demo embed.FS
+
+// Roads is the road file of the demo, © OpenStreetMap contributors, ODbL; see
+// roads/README.md.
+//
+//go:embed roads/delaware.road
+var Roads []byte

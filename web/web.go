@@ -32,6 +32,7 @@ type Deps struct {
 	Desk    *booking.Desk
 	Planner *schedule.Planner
 	Biller  billing.Biller
+	Credit  string // of the road data, shown on every page of the people
 	Jobs    jobs.Store
 	Now     func() time.Time
 	Log     *slog.Logger
@@ -54,6 +55,7 @@ func New(d Deps) (http.Handler, error) {
 	}
 	https := strings.HasPrefix(d.Site, "https://")
 	sessions := session.New(d.DB, d.Store, d.Now, https)
+	sessions.Credit = d.Credit
 	meter := newMeter(d.Unsent)
 	engine.Use(logged(d.Log, meter), recovered(), secured(https), limited, own)
 	engine.NoRoute(sessions.Load, view.Handle(noPage))

@@ -19,6 +19,7 @@ type cli struct {
 	Serve   serveCmd   `cmd:"" help:"Serve the site and do the background work, until stopped."`
 	Work    workCmd    `cmd:"" help:"Do the background work only, beside other processes on one PostgreSQL."`
 	Migrate migrateCmd `cmd:"" help:"Bring the database's schema up to date."`
+	Roads   roadsCmd   `cmd:"" name:"roads" help:"Roads of your area, for real driving times."`
 	User    userCmd    `cmd:"" help:"Add people, let one in by a link, or set a password."`
 	Demo    demoCmd    `cmd:"" help:"Serve an invented business to try things out."`
 }

@@ -50,6 +50,7 @@ func (d demoCmd) prepare(c *call) error {
 		return fault.Wrap(fault.Invalid, err, "The folder "+d.Folder+" cannot be made; choose another with --folder.")
 	}
 	c.config.Database = filepath.Join(d.Folder, "drawbar.db")
+	c.config.Roads = demoRoads
 	c.config.Mail = filepath.Join(d.Folder, "mail")
 	if d.Fresh {
 		if err := d.startOver(c.config); err != nil {

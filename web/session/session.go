@@ -16,6 +16,7 @@ import (
 
 // Sessions tells who is asking.
 type Sessions struct {
+	Credit  string // of the road data, for the frame of pages
 	manager *scs.SessionManager
 	store   booking.Store
 	now     func() time.Time
@@ -116,7 +117,7 @@ func AsFarm(c *gin.Context, f booking.Farm) {
 
 // frame is what every page shows.
 func (s *Sessions) frame(c *gin.Context) (view.Frame, error) {
-	f := view.Frame{Person: Person(c), Farm: Farm(c), Flash: s.manager.PopString(c.Request.Context(), flash)}
+	f := view.Frame{Credit: s.Credit, Person: Person(c), Farm: Farm(c), Flash: s.manager.PopString(c.Request.Context(), flash)}
 	business, err := s.store.Business(c.Request.Context())
 	if err != nil && !fault.Is(err, fault.NotFound) {
 		return f, err

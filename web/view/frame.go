@@ -16,6 +16,7 @@ type Frame struct {
 	Person   booking.Person   // zero when nobody is signed in
 	Farm     booking.Farm     // zero unless a farmer came through a link
 	Flash    string           // said once, after something was done
+	Credit   string           // of the road data; "" where drives are estimates
 }
 
 const frameKey = "drawbar/view.frame"
