@@ -63,7 +63,7 @@ func (pb *problem) cause(r round.Reason) string {
 	case round.WrongDays:
 		return "No rig that could come works " + pb.spanInWords(r) + "."
 	case round.TooLong:
-		return fmt.Sprintf("It is too long for one day by %s.", durationInWords(time.Duration(r.Short)*time.Second))
+		return "It does not fit into any day it may be done on, even with nothing else that day."
 	case round.Waiting:
 		return "A rig would come too soon after an infected flock."
 	case round.NotWorth:
