@@ -79,7 +79,7 @@ func (r *referee) from(site *Site, row []drive.Cost) {
 }
 
 func (r *referee) reach(at int32, cost drive.Cost) {
-	if cost < r.dist[at] {
+	if cost < r.dist[at] { // which is never above drive.Inf
 		r.dist[at] = cost
 		r.heap.push(entry{cost, at})
 	}
@@ -100,7 +100,7 @@ func (r *referee) settle(e entry, row []drive.Cost) {
 			continue
 		}
 		for _, end := range r.ends[arc] {
-			row[end.site] = min(row[end.site], e.cost+turn+end.part)
+			row[end.site] = min(row[end.site], e.cost+turn+end.part, drive.Inf)
 		}
 		if last || m.through(state) && !m.through(to) {
 			to += states

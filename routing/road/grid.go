@@ -2,16 +2,18 @@ package road
 
 import (
 	"math"
+	"slices"
 
 	"drawbar/routing/road/network"
 )
 
-// cell is the side of a grid cell in millionths of a degree, some 450 m.
+// cell is the least side of a grid cell in millionths of a degree, some 450 m.
 const cell = 4000
 
 // grid finds edges near a point. Edge lists of all cells lie one after the
 // other, cell (0,0) first, row by row.
 type grid struct {
+	cell          int32
 	west, south   int32
 	east, north   int32
 	width, height int
@@ -48,7 +50,15 @@ func (g *grid) fit(r *network.Roads) {
 		return
 	}
 	g.west, g.south, g.east, g.north = west, south, east, north
-	g.width, g.height = int(east-west)/cell+1, int(north-south)/cell+1
+	g.cell = cell
+	most := 20*len(r.Edges) + 1000 // cells; a map of few roads far apart gets larger ones
+	for g.size(); g.width*g.height > most; g.size() {
+		g.cell *= 2
+	}
+}
+
+func (g *grid) size() {
+	g.width, g.height = int((g.east-g.west)/g.cell)+1, int((g.north-g.south)/g.cell)+1
 }
 
 // walk calls visit for every cell an edge may cross, each at most once.
@@ -63,21 +73,11 @@ func (g *grid) walk(r *network.Roads, visit func(c int, edge int32)) {
 		for i := 1; i < len(line); i++ {
 			seen = g.cells(line[i-1], line[i], seen)
 		}
-		for i, c := range seen {
-			if !contains(seen[:i], c) {
-				visit(c, int32(e))
-			}
+		slices.Sort(seen)
+		for _, c := range slices.Compact(seen) {
+			visit(c, int32(e))
 		}
 	}
-}
-
-func contains(list []int, x int) bool {
-	for _, y := range list {
-		if y == x {
-			return true
-		}
-	}
-	return false
 }
 
 // cells appends the cells of the box around a segment.
@@ -93,7 +93,7 @@ func (g *grid) cells(a, b network.Point, list []int) []int {
 }
 
 func (g *grid) at(p network.Point) (x, y int) {
-	return int(math.Floor(float64(p.Lon-g.west) / cell)), int(math.Floor(float64(p.Lat-g.south) / cell))
+	return int(math.Floor(float64(p.Lon-g.west) / float64(g.cell))), int(math.Floor(float64(p.Lat-g.south) / float64(g.cell)))
 }
 
 // ring lists the edges of the cells at a distance of k cells from p's.

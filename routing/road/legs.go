@@ -10,7 +10,6 @@ type scratch struct {
 	search   *contract.Search
 	out, in  legSearch
 	from, to []contract.Label
-	row      []uint64
 }
 
 func newScratch(m *Map) *scratch {

@@ -61,7 +61,7 @@ type snapper struct {
 
 // search looks at ever wider rings until nothing better can come.
 func (s *snapper) search(strict bool) {
-	side := cell * 1e-6 * math.Pi / 180 * 63710088 // decimetres north to south
+	side := float64(s.m.grid.cell) * 1e-6 * math.Pi / 180 * 63710088 // decimetres north to south
 	side *= math.Min(1, math.Cos(float64(s.p.Lat)*1e-6*math.Pi/180))
 	if side <= 1 {
 		return // at the poles

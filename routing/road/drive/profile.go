@@ -91,11 +91,7 @@ func (p *Profile) Costs(r *network.Roads) *Costs {
 	pace := p.paces(r.Kinds)
 	for a := range c.Arc {
 		e := &r.Edges[a>>1]
-		k := pace[2*int(e.Kind)+a&1]
-		c.Arc[a] = Inf
-		if k.kmh > 0 {
-			c.Arc[a] = Pack(int64(math.Round(float64(e.Length)*360/k.kmh+k.delay*1000)), int64(e.Length))
-		}
+		c.Arc[a] = pace[2*int(e.Kind)+a&1].cost(e.Length)
 	}
 	for t := range c.Turn {
 		c.Turn[t] = Inf
@@ -108,6 +104,22 @@ func (p *Profile) Costs(r *network.Roads) *Costs {
 
 // pace is how a direction of a kind is driven; closed at 0 km/h.
 type pace struct{ kmh, delay float64 }
+
+// longest is the longest an edge may take, in milliseconds, some six days. More
+// is a mistake in the map, and journeys of two such would not fit a Cost.
+const longest = 1 << 29
+
+// cost is what so many decimetres cost.
+func (p pace) cost(length int32) Cost {
+	if p.kmh <= 0 {
+		return Inf
+	}
+	millis := math.Round(float64(length)*360/p.kmh + p.delay*1000)
+	if millis >= longest {
+		return Inf
+	}
+	return Pack(int64(millis), int64(length))
+}
 
 // paces has two entries a kind, along and against.
 func (p *Profile) paces(kinds []network.Kind) []pace {

@@ -64,7 +64,7 @@ func (c *cutter) way(w *way) {
 	}
 	for i, id := range refs {
 		node := c.node(id)
-		if !c.known[node] {
+		if !c.known[node] || i > 0 && c.leaps(refs[i-1], node) {
 			c.found.Missing++
 			c.finishShort(i, refs)
 			c.start = -1
@@ -80,6 +80,15 @@ func (c *cutter) way(w *way) {
 			c.pass(node)
 		}
 	}
+}
+
+// leap is farther than any two nodes of a road or ferry are apart, in
+// decimetres: one of them has a wrong position.
+const leap = 1000_000_0
+
+func (c *cutter) leaps(before int64, node int32) bool {
+	last := c.node(before)
+	return c.known[last] && network.Distance(c.place[last], c.place[node]) > leap
 }
 
 // finishShort ends a piece at the last node the file has.
@@ -168,7 +177,7 @@ func (c *cutter) edge(from, to int32, kind network.Kind) {
 	}
 	line := append([]network.Point{c.roads.Vertices[from]}, c.inner...)
 	line = append(line, c.roads.Vertices[to])
-	e := network.Edge{From: from, To: to, Kind: c.kind(kind), Name: c.now.name, Length: int32(math.Round(network.Length(line)))}
+	e := network.Edge{From: from, To: to, Kind: c.kind(kind), Name: c.now.name, Length: int32(min(math.MaxInt32, math.Round(network.Length(line))))}
 	c.add(e, c.inner)
 	c.now.kind.Delay = [2]uint16{} // boarding a ferry is waited for once
 }

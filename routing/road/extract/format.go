@@ -102,7 +102,7 @@ func (im *importer) date(s osm.Scanner) {
 	if !ok || !im.roads.Date.IsZero() {
 		return
 	}
-	if h, err := p.Header(); err == nil && h.ReplicationTimestamp.Unix() > 0 {
+	if h, err := p.Header(); err == nil && h != nil && h.ReplicationTimestamp.Unix() > 0 {
 		im.roads.Date = h.ReplicationTimestamp.UTC()
 	}
 }
