@@ -111,7 +111,7 @@ func (pb *problem) hold(v booking.Visit) {
 		Late80: int32((v.WorkLong - v.Work).Seconds() * 2 / 3), Late90: int32((v.WorkLong - v.Work).Seconds()),
 	}}
 	visit.Needs, visit.Windows, visit.MinChunk, visit.Limits = nil, nil, 0, round.Size{}
-	visit.Pin = &round.Pin{Rig: string(v.RigID), Day: v.Day.DaysSince(pb.from), Start: int32(pb.minute(v.Day, v.Working()) * minute)}
+	visit.Pin = &round.Pin{Rig: string(v.RigID), Day: v.Day.DaysSince(pb.from), Start: pb.second(v.Day, v.Working())}
 	visit.Value = round.MaxPrice
 	pb.Visits = append(pb.Visits, visit)
 }
@@ -233,7 +233,7 @@ func (pb *problem) keepPromise(v *round.Visit, b booking.Booking) {
 	}
 	for _, old := range pb.world.visits {
 		if old.BookingID == b.ID && old.Part == 1 {
-			v.Promise = &round.Promise{Rig: string(old.RigID), Day: old.Day.DaysSince(pb.from), Start: int32(pb.minute(old.Day, old.Working()) * minute)}
+			v.Promise = &round.Promise{Rig: string(old.RigID), Day: old.Day.DaysSince(pb.from), Start: pb.second(old.Day, old.Working())}
 		}
 	}
 }

@@ -58,11 +58,42 @@ func (p *Planner) Propose(ctx context.Context, from civil.Date, days int, s Sear
 		return nil, fault.New(fault.Invalid, "These days are over; choose a week from this one on.")
 	}
 	pb := p.pose(w)
-	plan, err := round.Solve(ctx, pb.Problem, round.Options{Seed: s.Seed, Iterations: s.Iterations, Progress: s.Progress})
+	plan, err := pb.solve(ctx, s)
 	if err != nil {
 		return nil, fault.Wrap(fault.Internal, err, "planning failed")
 	}
 	return pb.proposal(plan), nil
+}
+
+// solve plans around the held visits. One that breaks a rule where it is, by
+// somebody's decision, keeps its rig's whole day.
+func (pb *problem) solve(ctx context.Context, s Search) (round.Plan, error) {
+	for {
+		plan, err := round.Solve(ctx, pb.Problem, round.Options{Seed: s.Seed, Iterations: s.Iterations, Progress: s.Progress})
+		if err != nil || !pb.giveWay(plan) {
+			return plan, err
+		}
+	}
+}
+
+// giveWay closes the days of held visits that the plan has no place for; it
+// tells whether there were any.
+func (pb *problem) giveWay(plan round.Plan) bool {
+	found := false
+	for _, l := range plan.LeftOut {
+		v, held := pb.held[l.Visit]
+		if !held {
+			continue
+		}
+		found = true
+		pb.Visits = slices.DeleteFunc(pb.Visits, func(o round.Visit) bool { return o.ID == l.Visit })
+		for i := range pb.Rigs {
+			if pb.Rigs[i].ID == string(v.RigID) {
+				pb.Rigs[i].Days[v.Day.DaysSince(pb.from)].Closed = "a fixed visit has the day"
+			}
+		}
+	}
+	return found
 }
 
 // Apply stores a proposal that still has the fingerprint the reader saw.

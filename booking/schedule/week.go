@@ -170,6 +170,11 @@ func (w *world) minute(day civil.Date, t time.Time) int {
 	return civil.DateOf(local).DaysSince(day)*24*60 + local.Hour()*60 + local.Minute()
 }
 
+// second is the wall clock of an instant as seconds after the day's midnight.
+func (w *world) second(day civil.Date, t time.Time) int32 {
+	return int32(w.minute(day, t)*minute + t.Second())
+}
+
 // instant is the reverse: a wall-clock second of a day as an instant.
 func (w *world) instant(day civil.Date, second int) time.Time {
 	return time.Date(day.Year, day.Month, day.Day, 0, 0, second, 0, w.zone).UTC()
