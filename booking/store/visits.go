@@ -142,10 +142,12 @@ func restsOn(tx *gorm.DB, versions map[booking.ID]int) error {
 	return nil
 }
 
-// dropVisits takes pencilled visits out.
+// dropVisits takes pencilled visits out. They stay as called off: a phone that
+// was there without signal may still bring events for them.
 func dropVisits(tx *gorm.DB, visits []booking.Visit) error {
 	for _, v := range visits {
-		result := tx.Where("id = ? AND version = ? AND state = ?", v.ID, v.Version, booking.Pencilled).Delete(&visitRow{})
+		result := tx.Where("id = ? AND version = ? AND state = ?", v.ID, v.Version, booking.Pencilled).Model(&visitRow{}).
+			Updates(map[string]any{"state": booking.CalledOff, "version": gorm.Expr("version + 1")})
 		if result.Error != nil {
 			return result.Error
 		}

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"drawbar/billing"
-	"drawbar/booking"
 	"drawbar/web/view"
 
 	"cloud.google.com/go/civil"
@@ -116,13 +115,3 @@ func (p *moneyPage) months(runs []billing.MonthRun) {
 
 // pathMonth reads the month of the path.
 func pathMonth(c *gin.Context) (billing.Month, error) { return billing.ParseMonth(c.Param("month")) }
-
-// farmsByID are all farms, for their names.
-func (o *office) farmsByID(c *gin.Context) (map[booking.ID]booking.Farm, error) {
-	farms, err := o.Store.Farms(c.Request.Context())
-	byID := make(map[booking.ID]booking.Farm, len(farms))
-	for _, f := range farms {
-		byID[f.ID] = f
-	}
-	return byID, err
-}

@@ -151,7 +151,7 @@ func (st *State) searchHome(c *Choice, stop *Stop, o int32, best *spot) {
 	in, inDur := g.inMoney[row:row+g.stride], g.inDur[row:row+g.stride]
 	out, outDur := g.Money[row:row+g.stride], g.Dur[row:row+g.stride]
 	free, prev, left := rd.Start, home, x.money[Home]
-	latest := rd.Latest
+	var latest int32
 	for pos := 0; pos <= k; pos++ {
 		next := home
 		if pos < k {
