@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"flag"
 	"os"
+	"runtime"
 	"testing"
 	"time"
 
@@ -21,6 +22,9 @@ const demoFile = "../../testdata/roads/delaware.road"
 // TestDemoFileIsWhatTheImporterWrites keeps the file in step with the code:
 // after a change to either, run this test with -update.
 func TestDemoFileIsWhatTheImporterWrites(t *testing.T) {
+	if runtime.GOARCH != "amd64" {
+		t.Skip("lengths are rounded differently where the processor fuses multiplication and addition")
+	}
 	roads, _ := roadtest.Delaware.Roads(t)
 	if want := time.Date(2016, 8, 10, 19, 28, 3, 0, time.UTC); !roads.Date.Equal(want) {
 		t.Errorf("data of %v, the extract's head says %v", roads.Date, want)

@@ -30,21 +30,26 @@ const (
 	gapPace = 8      // km/h over the ground between road and yard
 )
 
-// A gate seldom opens onto a big road when there is a small one: such roads
-// count as this many decimetres further away than they are.
+// A gate seldom opens onto a big road when there is a small one, hardly ever
+// onto a motorway, a slip road, a bridge or in a tunnel; and a road that is not
+// joined to the rest is more often a slip of the map than the way to a yard.
+// Such roads count as this many decimetres further away than they are.
 var setBack = [network.Classes]float64{
-	network.Trunk: 200_0, network.Primary: 60_0, network.Secondary: 25_0,
+	network.Motorway: 1500_0, network.Trunk: 200_0, network.Primary: 60_0, network.Secondary: 25_0,
 }
+
+const (
+	apart    = 1500_0
+	unjoined = 250_0
+)
 
 // Snap finds the road a place is reached from: near, of a sort that has gates
 // along it, and joined to the rest. What speaks against the best there is, is
 // in Problem.
 func (m *Map) Snap(at orb.Point) Site {
 	s := &snapper{m: m, p: toPoint(at), best: math.Inf(1), site: Site{Place: at}}
-	for _, strict := range []bool{true, false} {
-		if !s.site.Found && onEarth(at) {
-			s.search(strict)
-		}
+	if onEarth(at) {
+		s.search()
 	}
 	s.site.Problem = s.problem()
 	return s.site
@@ -53,14 +58,14 @@ func (m *Map) Snap(at orb.Point) Site {
 type snapper struct {
 	m    *Map
 	p    network.Point
-	best float64 // decimetres, set-back included
+	best float64 // decimetres, with what the road counts as behind
 	site Site
 	line []network.Point
 	near []int32
 }
 
 // search looks at ever wider rings until nothing better can come.
-func (s *snapper) search(strict bool) {
+func (s *snapper) search() {
 	side := float64(s.m.grid.cell) * 1e-6 * math.Pi / 180 * 63710088 // decimetres north to south
 	side *= math.Min(1, math.Cos(float64(s.p.Lat)*1e-6*math.Pi/180))
 	if side <= 1 {
@@ -69,26 +74,28 @@ func (s *snapper) search(strict bool) {
 	for k := 0; float64(k-1)*side < math.Min(s.best, reach); k++ {
 		s.near = s.m.grid.ring(s.p, k, s.near[:0])
 		for _, e := range s.near {
-			if s.allowed(e, strict) {
-				s.try(e)
-			}
+			s.try(e)
 		}
 	}
 }
 
-// allowed tells whether a place may be reached from an edge. Strictly, one
-// must get there and away from it, and motorways, ferries, tunnels, bridges and
-// closed roads do not count.
-func (s *snapper) allowed(edge int32, strict bool) bool {
+// behind is how much further away than it is an edge counts; endless where
+// nobody stops.
+func (s *snapper) behind(edge int32) float64 {
 	r := s.m.roads
 	e := &r.Edges[edge]
 	k := &r.Kinds[e.Kind]
 	if k.Class == network.Ferry || !r.Open(2*edge) && !r.Open(2*edge+1) {
-		return false
+		return math.Inf(1)
 	}
-	joined := e.Flags&network.Leaves != 0 && e.Flags&network.Arrives != 0
-	apart := k.Class == network.Motorway || k.Features&(network.Tunnel|network.Bridge) != 0 || k.Has(network.Link)
-	return !strict || joined && !apart
+	far := setBack[k.Class]
+	if k.Features&(network.Tunnel|network.Bridge|network.Link) != 0 {
+		far += apart
+	}
+	if e.Flags&network.Leaves == 0 || e.Flags&network.Arrives == 0 {
+		far += unjoined
+	}
+	return far
 }
 
 // try measures the distance to an edge.
@@ -97,10 +104,11 @@ func (s *snapper) try(edge int32) {
 	e := &r.Edges[edge]
 	s.line = r.Line(2*edge, s.line[:0])
 	gap, along, at := nearest(s.line, s.p)
-	if gap > reach || gap+setBack[r.Kinds[e.Kind].Class] >= s.best {
+	far := gap + s.behind(edge)
+	if gap > reach || far >= s.best {
 		return
 	}
-	s.best = gap + setBack[r.Kinds[e.Kind].Class]
+	s.best = far
 	s.site.Found, s.site.Edge, s.site.At, s.site.Gap = true, edge, toOrb(at), int32(math.Round(gap))
 	s.site.Offset = min(e.Length, int32(math.Round(along)))
 	s.site.Road, s.site.Class = r.Names[e.Name], r.Kinds[e.Kind].Class

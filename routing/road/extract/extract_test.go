@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"drawbar/booking/fault"
 	"drawbar/routing/road/extract"
@@ -247,6 +248,78 @@ func TestARoadIsCutShortWhereTheFileLacksItsNodes(t *testing.T) {
 	}
 	if report.Missing != 2 || total < 2490 || total > 2510 {
 		t.Errorf("%d nodes missing, %d dm of road left; want 2 and 250 m", report.Missing, total)
+	}
+}
+
+func TestANodeWithAWrongPositionCutsTheRoad(t *testing.T) {
+	// A node at 0° 0° is a common slip of data; no road leaps there and back.
+	text := strings.Replace(roadtest.TownXML("n 1 0 0\nn 2 100 0\nn 3 200 0\nn 4 300 0\nn 5 400 0\nw 1 1,2,3,4,5 highway=primary"),
+		`<node id="3" version="1" visible="true" lat="51.0000000" lon="-0.9971419">`, `<node id="3" version="1" visible="true" lat="0" lon="0">`, 1)
+	r, report, err := importText(text, extract.Options{Format: extract.XML})
+	if err != nil {
+		t.Fatal(err)
+	}
+	total := int32(0)
+	for _, e := range r.Edges {
+		total += e.Length
+	}
+	if report.Missing == 0 || total > 2100 {
+		t.Errorf("%d nodes missing, %d dm of road", report.Missing, total)
+	}
+}
+
+func TestNumbersFollowPositions(t *testing.T) {
+	// Neighbours get close numbers: on a long road the numbers of the ends of
+	// each piece differ by little, in whatever order the file has them.
+	var b strings.Builder
+	const pieces = 64
+	for i := range pieces + 1 {
+		fmt.Fprintf(&b, "n %d %d 0\n", 1000-i*7%997, i*100)
+	}
+	for i := range pieces {
+		k := i * 29 % pieces
+		fmt.Fprintf(&b, "w %d %d,%d highway=tertiary\n", i+1, 1000-k*7%997, 1000-(k+1)*7%997)
+	}
+	r := roadtest.Town(t, b.String())
+	far := 0
+	for i := range r.Edges {
+		if d := r.Edges[i].From - r.Edges[i].To; d > 1 || d < -1 {
+			far++
+		}
+		if i > 0 && r.Edges[i].From < r.Edges[i-1].From {
+			t.Errorf("edge %d begins before edge %d", i, i-1)
+		}
+	}
+	if far > pieces/4 || len(r.Edges) != pieces {
+		t.Errorf("%d of %d edges join vertices with far numbers", far, len(r.Edges))
+	}
+}
+
+func TestEveryThroughEdgeIsOrderedOnce(t *testing.T) {
+	r := roadtest.Town(t, village)
+	seen := map[int32]bool{}
+	for _, e := range r.Order {
+		if seen[e] {
+			t.Errorf("edge %d is ordered twice", e)
+		}
+		seen[e] = true
+	}
+	for e := range r.Edges {
+		through := r.Edges[e].Flags&(network.ThroughAlong|network.ThroughAgainst) != 0
+		if through != seen[int32(e)] {
+			t.Errorf("edge %d: through %v, ordered %v", e, through, seen[int32(e)])
+		}
+	}
+}
+
+func TestDateAndCreditAreKept(t *testing.T) {
+	day := time.Date(2026, 3, 8, 0, 0, 0, 0, time.UTC)
+	r, _, err := importText(roadtest.TownXML(village), extract.Options{Format: extract.XML, Region: "GB", Source: "drawn by hand", Date: day})
+	if err != nil || r.Source != "drawn by hand" || !r.Date.Equal(day) || r.Region != "GB" {
+		t.Errorf("%q %v %q %v", r.Source, r.Date, r.Region, err)
+	}
+	if r, _, _ := importText(roadtest.TownXML(village), extract.Options{Format: extract.XML}); r.Source != "© OpenStreetMap contributors" {
+		t.Errorf("credit %q", r.Source)
 	}
 }
 
