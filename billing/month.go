@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"drawbar/booking/fault"
+	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
 )
@@ -59,4 +60,4 @@ func (m Month) Last() civil.Date { return m.Next(1).First().AddDays(-1) }
 func (m Month) Before(n Month) bool { return m.First().Before(n.First()) }
 
 // DayWords is a day for people: "Mon 8 March 2026".
-func DayWords(d civil.Date) string { return d.In(time.UTC).Format("Mon 2 January 2006") }
+func DayWords(d civil.Date) string { return say.DayYear(d) }

@@ -3,9 +3,8 @@ package booking
 import (
 	"fmt"
 	"strings"
-	"time"
 
-	"cloud.google.com/go/civil"
+	"drawbar/booking/say"
 )
 
 // letter writes to one farm.
@@ -61,7 +60,7 @@ func (l letter) offered(b Booking, visits []Visit, url string) Notice {
 }
 
 func (l letter) agreed(b Booking, visits []Visit, url string) Notice {
-	return l.notice(fmt.Sprintf("Booking %d: we are coming on %s", b.Number, dayInWords(visits[0].Day)),
+	return l.notice(fmt.Sprintf("Booking %d: we are coming on %s", b.Number, say.Day(visits[0].Day)),
 		fmt.Sprintf("we are coming to %s for %s:", l.farm.Name, b.MobsInWords()),
 		l.daysInWords(visits),
 		"Please have the animals penned and settled half an hour before, with water, and somebody there who knows them.",
@@ -69,7 +68,7 @@ func (l letter) agreed(b Booking, visits []Visit, url string) Notice {
 }
 
 func (l letter) calledOff(b Booking, visits []Visit, reason, url string) Notice {
-	return l.notice(fmt.Sprintf("Booking %d: we cannot come on %s", b.Number, dayInWords(visits[0].Day)),
+	return l.notice(fmt.Sprintf("Booking %d: we cannot come on %s", b.Number, say.Day(visits[0].Day)),
 		fmt.Sprintf("we are sorry: our visit to %s for %s is called off. %s", l.farm.Name, b.MobsInWords(), reason),
 		"We are looking for another day and will write again. When it suits can be changed here:\n"+url)
 }
@@ -104,9 +103,9 @@ func windowsInWords(windows []Window) string {
 // InWords is the window as people say it: "Mon 8 March to Fri 12 March,
 // mornings".
 func (w Window) InWords() string {
-	text := dayInWords(w.From)
+	text := say.Day(w.From)
 	if w.To != w.From {
-		text += " to " + dayInWords(w.To)
+		text += " to " + say.Day(w.To)
 	}
 	switch w.Part {
 	case Morning:
@@ -117,15 +116,13 @@ func (w Window) InWords() string {
 	return text
 }
 
-func dayInWords(d civil.Date) string { return d.In(time.UTC).Format("Mon 2 January") }
-
 // daysInWords lists when the rig is at the yard, in the business's zone.
 func (l letter) daysInWords(visits []Visit) string {
 	lines := make([]string, len(visits))
 	for i, v := range visits {
 		arrive, done, late := v.Arrive.In(l.business.Location()), v.Finish().In(l.business.Location()), v.FinishLate().In(l.business.Location())
 		lines[i] = fmt.Sprintf("  %s: arriving about %s, done about %s, at the latest about %s",
-			dayInWords(v.Day), arrive.Format("15:04"), done.Format("15:04"), late.Format("15:04"))
+			say.Day(v.Day), arrive.Format("15:04"), done.Format("15:04"), late.Format("15:04"))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -2,7 +2,6 @@ package schedule
 
 import (
 	"fmt"
-	"time"
 
 	"drawbar/booking"
 	"drawbar/booking/season"
@@ -53,17 +52,4 @@ func cut(windows []booking.Window, from, to civil.Date) []booking.Window {
 		}
 	}
 	return kept
-}
-
-// day in words: "Mon 8 March".
-func day(d civil.Date) string { return d.In(time.UTC).Format("Mon 2 January") }
-
-// Clock is a time of day in words from minutes after midnight: "8:24".
-func Clock(minutes int) string {
-	suffix := ""
-	if minutes >= 24*60 {
-		suffix = " the next day"
-	}
-	minutes = (minutes%(24*60) + 24*60) % (24 * 60)
-	return fmt.Sprintf("%d:%02d%s", minutes/60, minutes%60, suffix)
 }

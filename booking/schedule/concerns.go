@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"drawbar/booking"
+	"drawbar/booking/say"
 )
 
 // rounding is what cutting times to whole minutes may add up to.
@@ -26,10 +27,10 @@ func (w *world) concerns(d *Day, r *Round, i int) []string {
 		add("Not a time the farmer named (%s).", windowsInWords(s.Booking.Windows))
 	}
 	if s.Working < d.Light.From && !s.Yard.Lights {
-		add("Work would begin at %s, before it is light at %s.", Clock(s.Working), Clock(d.Light.From))
+		add("Work would begin at %s, before it is light at %s.", say.Minute(s.Working), say.Minute(d.Light.From))
 	}
 	if s.Late > d.Light.To && !s.Yard.Lights {
-		add("Could run to %s; it is dark from %s.", Clock(s.Late), Clock(d.Light.To))
+		add("Could run to %s; it is dark from %s.", say.Minute(s.Late), say.Minute(d.Light.To))
 	}
 	all = append(all, w.tooSoon(r, i)...)
 	return append(all, w.hours(r, i)...)
@@ -67,7 +68,7 @@ func (w *world) tooSoon(r *Round, i int) []string {
 	drive := leg(w.towing, string(before.Yard.ID), string(s.Yard.ID))
 	if short := before.Leave + minutesOf(drive) - s.Arrive; before.Yard.ID != s.Yard.ID && short > rounding {
 		all = append(all, fmt.Sprintf("%s is left at %s and the drive takes %s: %s too little.",
-			before.Farm.Name, Clock(before.Leave), minutesInWords(minutesOf(drive)), minutesInWords(short)))
+			before.Farm.Name, say.Minute(before.Leave), minutesInWords(minutesOf(drive)), minutesInWords(short)))
 	}
 	if before.Farm.Hygiene > s.Farm.Hygiene {
 		all = append(all, fmt.Sprintf("Comes after %s, whose flock health is %q; clean flocks go first.", before.Farm.Name, before.Farm.Hygiene))
@@ -79,10 +80,10 @@ func (w *world) tooSoon(r *Round, i int) []string {
 func (w *world) hours(r *Round, i int) []string {
 	var all []string
 	if first := r.start(); i == 0 && first < r.Rig.DayStart-rounding {
-		all = append(all, fmt.Sprintf("The crew would have to leave at %s; its day starts at %s.", Clock(first), Clock(r.Rig.DayStart)))
+		all = append(all, fmt.Sprintf("The crew would have to leave at %s; its day starts at %s.", say.Minute(first), say.Minute(r.Rig.DayStart)))
 	}
 	if i == len(r.Stops)-1 && r.end() > r.Rig.DayEnd+overtime/minute {
-		all = append(all, fmt.Sprintf("The crew would be home at %s; its day ends at %s.", Clock(r.end()), Clock(r.Rig.DayEnd)))
+		all = append(all, fmt.Sprintf("The crew would be home at %s; its day ends at %s.", say.Minute(r.end()), say.Minute(r.Rig.DayEnd)))
 	}
 	return all
 }
@@ -105,4 +106,4 @@ func (r *Round) end() int {
 	return last
 }
 
-func minutesInWords(n int) string { return durationInWords(time.Duration(n) * time.Minute) }
+func minutesInWords(n int) string { return say.Length(time.Duration(n) * time.Minute) }

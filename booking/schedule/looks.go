@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"drawbar/booking"
+	"drawbar/booking/say"
 )
 
 // tray lists the open bookings that have no day, with the reason. It asks the
@@ -33,16 +34,16 @@ func (pb *problem) whyWaiting(b booking.Booking) string {
 	if last := b.Latest(); last.Before(pb.today()) {
 		return "The days that suited the farmer are over. Ring for new ones."
 	} else if last.Before(pb.from) {
-		return "Suits until " + day(last) + ", before the days shown."
+		return "Suits until " + say.Day(last) + ", before the days shown."
 	}
 	var v = days[0]
 	if v.From.After(pb.to) {
-		return "Suits from " + day(v.From) + " on."
+		return "Suits from " + say.Day(v.From) + " on."
 	}
 	if reason := pb.noRigFor(b); reason != "" {
 		return reason
 	}
-	return "Not planned yet. Last day that suits: " + day(b.Latest()) + "."
+	return "Not planned yet. Last day that suits: " + say.Day(b.Latest()) + "."
 }
 
 // noRigFor says why no rig at all can do the booking; "" when one can.
@@ -102,7 +103,7 @@ func (w *world) roundLooks(d *Day, r *Round) []Look {
 		}
 		s.Concerns = w.concerns(d, r, i)
 		for _, c := range s.Concerns {
-			looks = append(looks, Look{Sentence: fmt.Sprintf("%s, %s: %s", day(d.Date), s.Farm.Name, c), Booking: s.Booking.ID, Visit: s.Visit.ID})
+			looks = append(looks, Look{Sentence: fmt.Sprintf("%s, %s: %s", say.Day(d.Date), s.Farm.Name, c), Booking: s.Booking.ID, Visit: s.Visit.ID})
 		}
 	}
 	return looks

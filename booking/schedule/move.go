@@ -8,6 +8,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
 )
@@ -158,10 +159,10 @@ func (w *world) judge(m *Moved) error {
 	w.visits = slices.DeleteFunc(w.visits, func(v booking.Visit) bool { return v.ID == m.Visit.ID && v.ID != "" })
 	for _, v := range w.visits {
 		if v.RigID == m.Visit.RigID && v.Arrive.Before(m.Visit.Leave()) && m.Visit.Arrive.Before(v.Leave()) {
-			from, to := Clock(w.minute(v.Day, v.Arrive)), Clock(w.minute(v.Day, v.Leave()))
+			from, to := say.Minute(w.minute(v.Day, v.Arrive)), say.Minute(w.minute(v.Day, v.Leave()))
 			return &fault.Error{Kind: fault.Invalid, Sentence: "The rig is taken at that time.", Fields: fault.Fields{
 				"arrive": fmt.Sprintf("%s is at %s from %s to %s, and this takes %s. Choose another time or rig.",
-					w.rigName(v.RigID), w.farms[v.FarmID].Name, from, to, durationInWords(m.Visit.Leave().Sub(m.Visit.Arrive)))}}
+					w.rigName(v.RigID), w.farms[v.FarmID].Name, from, to, say.Length(m.Visit.Leave().Sub(m.Visit.Arrive)))}}
 		}
 	}
 	w.visits = append(w.visits, m.Visit)
@@ -192,8 +193,8 @@ func (w *world) concernsAround(d *Day, v booking.Visit) []string {
 
 // Keep stores a visit placed by hand.
 func (p *Planner) Keep(ctx context.Context, m *Moved) error {
-	detail := fmt.Sprintf("%s to %s at %s with %s", m.week.farms[m.Visit.FarmID].Name, day(m.Visit.Day),
-		Clock(m.week.minute(m.Visit.Day, m.Visit.Arrive)), m.week.rigName(m.Visit.RigID))
+	detail := fmt.Sprintf("%s to %s at %s with %s", m.week.farms[m.Visit.FarmID].Name, say.Day(m.Visit.Day),
+		say.Minute(m.week.minute(m.Visit.Day, m.Visit.Arrive)), m.week.rigName(m.Visit.RigID))
 	change := booking.PlanChange{Save: []*booking.Visit{&m.Visit}, Verb: m.verb, Detail: detail, RestsOn: map[booking.ID]int{}}
 	if m.booking.State == booking.Offered {
 		m.booking.State, m.booking.Attention = booking.Asked, "The day that was offered has moved; offer the new one."

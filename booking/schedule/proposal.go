@@ -11,6 +11,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/say"
 	"drawbar/routing/round"
 
 	"cloud.google.com/go/civil"
@@ -231,7 +232,7 @@ func (pb *problem) change(prop *Proposal) booking.PlanChange {
 
 func (prop *Proposal) inWords() string {
 	placed, moved, out := prop.Counts()
-	return fmt.Sprintf("%s to %s: %d placed, %d moved, %d taken out, %d without a day", day(prop.From), day(prop.To), placed, moved, out, len(prop.LeftOut))
+	return fmt.Sprintf("%s to %s: %d placed, %d moved, %d taken out, %d without a day", say.Day(prop.From), say.Day(prop.To), placed, moved, out, len(prop.LeftOut))
 }
 
 // Counts of the moves by what happens to the visit.

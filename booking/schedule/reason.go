@@ -3,10 +3,9 @@ package schedule
 import (
 	"fmt"
 	"slices"
-	"strings"
-	"time"
 
 	"drawbar/booking"
+	"drawbar/booking/say"
 	"drawbar/routing/round"
 
 	"cloud.google.com/go/civil"
@@ -44,7 +43,7 @@ func (pb *problem) reason(l round.LeftOut) string {
 		return text + " " + pb.way(*l.Way, r)
 	}
 	if r.Nearest >= 0 {
-		text += " The nearest day with room is " + day(pb.from.AddDays(r.Nearest)) + "."
+		text += " The nearest day with room is " + say.Day(pb.from.AddDays(r.Nearest)) + "."
 	}
 	return text
 }
@@ -83,19 +82,19 @@ func (pb *problem) tooBig(r round.Reason, rig string) string {
 func (pb *problem) spanInWords(r round.Reason) string {
 	from, to := pb.from.AddDays(max(r.FromDay, 0)), pb.from.AddDays(min(max(r.ToDay, 0), pb.world.days()-1))
 	if from == to {
-		return "on " + day(from)
+		return "on " + say.Day(from)
 	}
-	return "between " + day(from) + " and " + day(to)
+	return "between " + say.Day(from) + " and " + say.Day(to)
 }
 
 // way is the cheapest rule to relax, as something to do.
 func (pb *problem) way(w round.Way, r round.Reason) string {
-	rig, on := pb.rigName(booking.ID(w.Rig)), day(pb.from.AddDays(max(w.Day, 0)))
+	rig, on := pb.rigName(booking.ID(w.Rig)), say.Day(pb.from.AddDays(max(w.Day, 0)))
 	switch w.Kind {
 	case round.OtherDay:
 		return fmt.Sprintf("%s has room on %s; ring to ask.", rig, on)
 	case round.OtherTime:
-		return fmt.Sprintf("%s could be there on %s at %s; ring to ask.", rig, on, Clock(int(w.Begin)/60))
+		return fmt.Sprintf("%s could be there on %s at %s; ring to ask.", rig, on, say.Minute(int(w.Begin)/60))
 	case round.LongerDay:
 		return fmt.Sprintf("A longer day for %s on %s would do.", rig, on)
 	case round.Lights:
@@ -120,14 +119,5 @@ func outsideReason(days []booking.Window, from civil.Date) string {
 	if next < 0 {
 		return "The days that suited the farmer are over. Ring for new ones."
 	}
-	return "Suits from " + day(days[next].From) + " on."
-}
-
-// durationInWords is a length of time for people: "1 h 20", "45 min".
-func durationInWords(d time.Duration) string {
-	minutes := int(d.Round(time.Minute).Minutes())
-	if minutes < 60 {
-		return fmt.Sprintf("%d min", minutes)
-	}
-	return strings.TrimSuffix(fmt.Sprintf("%d h %02d", minutes/60, minutes%60), " 00")
+	return "Suits from " + say.Day(days[next].From) + " on."
 }

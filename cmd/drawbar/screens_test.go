@@ -51,7 +51,7 @@ func TestScreens(t *testing.T) {
 func demoApp(t *testing.T) *App {
 	d := dbtest.SQLite(t)
 	clock := demo.NewClock(time.Now().UTC())
-	loader, err := Open(t.Context(), Config{Database: d.DSN(), URL: "http://drawbar.test", Mail: t.TempDir(), MailFrom: "post@machine.example"}, clock.Now, quietLog)
+	loader, err := Open(t.Context(), Config{Database: d.DSN(), Roads: demoRoads, URL: "http://drawbar.test", Mail: t.TempDir(), MailFrom: "post@machine.example"}, clock.Now, quietLog)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +71,7 @@ func newStoryApp(t *testing.T, d *db.DB) *App {
 	if err != nil {
 		t.Fatal(err)
 	}
-	config := Config{Database: d.DSN(), URL: "http://" + listener.Addr().String(), Mail: t.TempDir(), MailFrom: "post@machine.example"}
+	config := Config{Database: d.DSN(), Roads: demoRoads, URL: "http://" + listener.Addr().String(), Mail: t.TempDir(), MailFrom: "post@machine.example"}
 	app, err := Open(context.Background(), config, time.Now, quietLog)
 	if err != nil {
 		t.Fatal(err)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"drawbar/booking"
+	"drawbar/booking/say"
 	"drawbar/booking/schedule"
 )
 
@@ -105,7 +106,7 @@ func (s scale) strip(r schedule.Round, light schedule.Span) strip {
 }
 
 // Clock is a minute of the day in words: "7:24".
-func (stop) Clock(minute int) string { return schedule.Clock(minute) }
+func (stop) Clock(minute int) string { return say.Minute(minute) }
 
 // Mark says in a word how firm the visit is.
 func (s stop) Mark() string {

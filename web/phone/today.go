@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"drawbar/booking"
+	"drawbar/booking/say"
 	"drawbar/booking/schedule"
 	"drawbar/web/session"
 	"drawbar/web/view"
@@ -33,7 +34,7 @@ type line struct {
 }
 
 // Clock is a minute of the day in words.
-func (line) Clock(minute int) string { return schedule.Clock(minute) }
+func (line) Clock(minute int) string { return say.Minute(minute) }
 
 // Bring is what to take along and mind at a stop.
 func (l line) Bring() []string { return bring(l.Stop.Booking, l.Stop.Farm, l.Stop.Yard, l.rig) }

@@ -1,26 +1,27 @@
 package view
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"time"
+
+	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
 	"golang.org/x/text/currency"
 )
 
 // Date is a day without its year: "Mon 8 March".
-func Date(d civil.Date) string { return formatDate(d, "Mon 2 January") }
+func Date(d civil.Date) string { return say.Day(d) }
 
 // DateYear is a day with its year: "Mon 8 March 2027".
-func DateYear(d civil.Date) string { return formatDate(d, "Mon 2 January 2006") }
+func DateYear(d civil.Date) string { return say.DayYear(d) }
 
 // Day is a day where the month is known: "Mon 8".
-func Day(d civil.Date) string { return formatDate(d, "Mon 2") }
+func Day(d civil.Date) string { return say.DayOfMonth(d) }
 
 // Month is the month of a day: "March 2027".
-func Month(d civil.Date) string { return formatDate(d, "January 2006") }
+func Month(d civil.Date) string { return say.Month(d) }
 
 func formatDate(d civil.Date, layout string) string {
 	if !d.IsValid() {
@@ -60,17 +61,7 @@ func When(t time.Time, zone *time.Location) string {
 }
 
 // Duration is a length of time to the nearest minute: "3 h 10", "45 min".
-func Duration(d time.Duration) string {
-	minutes := int(d.Round(time.Minute) / time.Minute)
-	hours, rest := minutes/60, minutes%60
-	switch {
-	case hours == 0:
-		return fmt.Sprintf("%d min", rest)
-	case rest == 0:
-		return fmt.Sprintf("%d h", hours)
-	}
-	return fmt.Sprintf("%d h %02d", hours, rest)
-}
+func Duration(d time.Duration) string { return say.Length(d) }
 
 // Estimate says how long something may take, from the time that half of such
 // visits keep to and the time that nine of ten do: "about 3 h 10, could be

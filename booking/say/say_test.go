@@ -1,0 +1,30 @@
+package say_test
+
+import (
+	"fmt"
+	"testing"
+	"time"
+
+	"drawbar/booking/say"
+
+	"cloud.google.com/go/civil"
+)
+
+func Example() {
+	day := civil.Date{Year: 2027, Month: time.March, Day: 8}
+	fmt.Println(say.Day(day), "at", say.Minute(8*60+24), "for", say.Length(190*time.Minute))
+	// Output: Mon 8 March at 8:24 for 3 h 10
+}
+
+func TestWords(t *testing.T) {
+	day := civil.Date{Year: 2027, Month: time.March, Day: 8} // a Monday, by any calendar
+	for got, want := range map[string]string{
+		say.DayYear(day): "Mon 8 March 2027", say.DayOfMonth(day): "Mon 8", say.Month(day): "March 2027", say.Day(civil.Date{}): "",
+		say.Minute(0): "0:00", say.Minute(24*60 + 65): "1:05 the next day", say.Minute(-10): "23:50",
+		say.Length(29 * time.Second): "0 min", say.Length(45 * time.Minute): "45 min", say.Length(3 * time.Hour): "3 h", say.Length(65 * time.Minute): "1 h 05",
+	} {
+		if got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
