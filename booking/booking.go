@@ -88,6 +88,20 @@ func (b Booking) Suits(day civil.Date) bool {
 	return false
 }
 
+// SuitsAt tells whether work may begin at a moment: in a window, by the day
+// and the part of the day in the zone.
+func (b Booking) SuitsAt(t time.Time, zone *time.Location) bool {
+	local := t.In(zone)
+	day, morning := civil.DateOf(local), local.Hour() < 12
+	for _, w := range b.Windows {
+		part := w.Part == AllDay || (w.Part == Morning) == morning
+		if !day.Before(w.From) && !day.After(w.To) && part {
+			return true
+		}
+	}
+	return false
+}
+
 // Limits of what one booking may hold.
 const (
 	MaxMobs    = 20

@@ -3,6 +3,8 @@ package booking
 import (
 	"context"
 	"fmt"
+	"slices"
+	"time"
 
 	"drawbar/booking/fault"
 )
@@ -37,7 +39,7 @@ func (d *Desk) Change(ctx context.Context, id ID, w Wish) (Booking, error) {
 		return b, err
 	}
 	b.Attention = changedAttention(before, b, visits)
-	return b, d.store(ctx, business, b, releaseUnsuited(&b, visits), "changed", letter.changed)
+	return b, d.store(ctx, business, b, releaseUnsuited(&b, visits, business.Location()), "changed", letter.changed)
 }
 
 // changedAttention tells the contractor what a change means for the plan.
@@ -52,21 +54,16 @@ func changedAttention(before int, b Booking, visits []Visit) string {
 	return text + ". Plan again or ring."
 }
 
-// releaseUnsuited lets visits go that no longer fall in a window.
-func releaseUnsuited(b *Booking, visits []Visit) []*Visit {
-	var changed []*Visit
-	for i := range visits {
-		v := &visits[i]
-		if v.State != Fixed || b.Suits(v.Day) {
-			continue
-		}
-		v.State, b.State = Pencilled, Asked
-		changed = append(changed, v)
+// releaseUnsuited lets a promised or offered booking go when any of its visits
+// no longer falls in a window: its days belong together.
+func releaseUnsuited(b *Booking, visits []Visit, zone *time.Location) []*Visit {
+	promised := b.State == Agreed || b.State == Offered
+	unsuited := slices.ContainsFunc(visits, func(v Visit) bool { return !b.SuitsAt(v.Working(), zone) })
+	if !promised || !unsuited {
+		return nil
 	}
-	if b.State == Offered && len(visits) > 0 && !b.Suits(visits[0].Day) {
-		b.State = Asked
-	}
-	return changed
+	b.State = Asked
+	return inState(visits, Pencilled)
 }
 
 // Withdraw takes a booking back and frees its visits.

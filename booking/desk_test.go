@@ -251,11 +251,14 @@ func TestAnswers(t *testing.T) {
 func TestChanging(t *testing.T) {
 	for name, c := range map[string]struct {
 		from  civil.Date
+		part  booking.DayPart
 		state booking.State
 		visit booking.VisitState
 	}{
-		"still suits": {sample.Day, booking.Agreed, booking.Fixed},
-		"too early":   {sample.Day.AddDays(2), booking.Asked, booking.Pencilled},
+		"still suits": {sample.Day, booking.AllDay, booking.Agreed, booking.Fixed},
+		"mornings":    {sample.Day, booking.Morning, booking.Agreed, booking.Fixed},
+		"afternoons":  {sample.Day, booking.Afternoon, booking.Asked, booking.Pencilled},
+		"too early":   {sample.Day.AddDays(2), booking.AllDay, booking.Asked, booking.Pencilled},
 	} {
 		t.Run(name, func(t *testing.T) {
 			o := newOffice(t)
@@ -264,7 +267,7 @@ func TestChanging(t *testing.T) {
 			o.must(o.desk.Fix(t.Context(), v.ID, v.Version))
 			b = o.booking(b.ID)
 			b.Mobs[0].Head = 300
-			wish := booking.Wish{Version: b.Version, Mobs: b.Mobs, Windows: []booking.Window{{From: c.from, To: sample.Day.AddDays(9), Part: booking.AllDay}}}
+			wish := booking.Wish{Version: b.Version, Mobs: b.Mobs, Windows: []booking.Window{{From: c.from, To: sample.Day.AddDays(9), Part: c.part}}}
 			_, err := o.desk.Change(t.Context(), b.ID, wish)
 			o.must(err)
 			got := o.booking(b.ID)
@@ -315,5 +318,29 @@ func TestSignInLinks(t *testing.T) {
 	o.must(o.desk.MailSignIn(t.Context(), p.Email))
 	if n := o.mail(); n.To != "" {
 		t.Error("somebody who left got a link")
+	}
+}
+
+// Days of one booking belong together: where a new wish leaves one of them
+// out, all are free to move.
+func TestChangingABookingOfTwoDays(t *testing.T) {
+	for _, offered := range []bool{true, false} {
+		o := newOffice(t)
+		b := o.asked(request())
+		first, second := sample.Visit(b, o.rig, sample.Morning), sample.Visit(b, o.rig, sample.Morning.AddDate(0, 0, 1))
+		first.Parts, second.Part, second.Parts = 2, 2, 2
+		o.must(o.store.ApplyPlan(t.Context(), booking.PlanChange{Save: []*booking.Visit{&first, &second}, Verb: "planned"}))
+		promise := o.desk.Fix
+		if offered {
+			promise = o.desk.Offer
+		}
+		o.must(promise(t.Context(), first.ID, first.Version))
+		b = o.booking(b.ID)
+		wish := booking.Wish{Version: b.Version, Mobs: b.Mobs, Windows: []booking.Window{{From: sample.Day, To: sample.Day, Part: booking.AllDay}}}
+		_, err := o.desk.Change(t.Context(), b.ID, wish)
+		o.must(err)
+		if o.booking(b.ID).State != booking.Asked || o.visit(first.ID).State != booking.Pencilled || o.visit(second.ID).State != booking.Pencilled {
+			t.Errorf("offered %v: booking %s, visits %s and %s", offered, o.booking(b.ID).State, o.visit(first.ID).State, o.visit(second.ID).State)
+		}
 	}
 }
