@@ -78,16 +78,6 @@ func (b Booking) Latest() civil.Date {
 	return latest
 }
 
-// Suits tells whether the day is in a window.
-func (b Booking) Suits(day civil.Date) bool {
-	for _, w := range b.Windows {
-		if !day.Before(w.From) && !day.After(w.To) {
-			return true
-		}
-	}
-	return false
-}
-
 // SuitsAt tells whether work may begin at a moment: in a window, by the day
 // and the part of the day in the zone.
 func (b Booking) SuitsAt(t time.Time, zone *time.Location) bool {

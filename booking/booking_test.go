@@ -53,7 +53,7 @@ func TestStatesOfAVisit(t *testing.T) {
 	}
 }
 
-// Suits and Latest agree with going through the days one by one.
+// SuitsAt and Latest agree with going through the days one by one.
 func TestWindowsDayByDay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var b booking.Booking
@@ -74,8 +74,8 @@ func TestWindowsDayByDay(t *testing.T) {
 			t.Errorf("latest %s, want %s", b.Latest(), latest)
 		}
 		for day := sample.Day.AddDays(-2); day.Before(sample.Day.AddDays(75)); day = day.AddDays(1) {
-			if b.Suits(day) != suits[day] {
-				t.Errorf("%s suits: %v", day, b.Suits(day))
+			if b.SuitsAt(day.In(time.UTC), time.UTC) != suits[day] {
+				t.Errorf("%s suits: %v", day, b.SuitsAt(day.In(time.UTC), time.UTC))
 			}
 		}
 	})
