@@ -200,7 +200,7 @@ w 51 50,51 highway=track`))
 	for _, c := range []struct {
 		to   *road.Site
 		want string
-	}{{&isle, "no way between"}, {&sea, "No road for cars"}, {&weak, "Weak Lane, limit 3.0 t, the train weighs 3.5 t"}, {&lane, ""}} {
+	}{{&isle, "not joined to the others"}, {&sea, "No road for cars"}, {&weak, "Weak Lane, limit 3.0 t, the train weighs 3.5 t"}, {&lane, ""}} {
 		if got := m.WhyNot(&lane, c.to, heavy); !strings.Contains(got, c.want) || (got == "") != (c.want == "") {
 			t.Errorf("%q, want %q", got, c.want)
 		}

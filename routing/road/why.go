@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"drawbar/routing/road/drive"
+	"drawbar/routing/road/network"
 )
 
 // unknown tells whether it is the map, and not the rig, that has no answer
@@ -15,6 +16,12 @@ func (m *Map) unknown(from, to *Site) bool {
 		return true
 	}
 	return m.cost(m.metric(drive.Vehicle{}), from, to) >= drive.Inf
+}
+
+// joined tells whether one gets from a site to the through network and back.
+func (m *Map) joined(s *Site) bool {
+	f := m.roads.Edges[s.Edge].Flags
+	return f&network.Leaves != 0 && f&network.Arrives != 0
 }
 
 // cost is the cost of one pair.
@@ -42,6 +49,10 @@ func (m *Map) WhyNot(from, to *Site, v drive.Vehicle) string {
 		return to.Problem
 	case m.Cost(from, to, v) < drive.Inf:
 		return ""
+	case m.unknown(from, to) && !m.joined(from):
+		return from.Problem
+	case m.unknown(from, to) && !m.joined(to):
+		return to.Problem
 	case m.unknown(from, to):
 		return "The road map shows no way between the two: an island, a one-way trap, or a piece the map cuts off."
 	}
