@@ -54,6 +54,23 @@ func (c *compiler) options(v *Visit, r, d int) []search.Option {
 	return out
 }
 
+// able tells, for a visit that may be split, which rigs can work it on which
+// days, whatever its windows.
+func (c *compiler) able(v *Visit) [][]bool {
+	if v.MinChunk == 0 {
+		return nil
+	}
+	out := make([][]bool, len(c.p.Rigs))
+	for r := range c.p.Rigs {
+		rig := &c.p.Rigs[r]
+		out[r] = make([]bool, c.p.Days)
+		for d := range out[r] {
+			out[r][d] = rig.Days[d].Closed == "" && equipped(rig, &rig.Days[d], v)
+		}
+	}
+	return out
+}
+
 func equipped(rig *Rig, day *RigDay, v *Visit) bool {
 	for _, need := range v.Needs {
 		if !has(rig.Has, need) && !has(day.Skills, need) {

@@ -234,6 +234,7 @@ func (c *compiler) visits() {
 			Class: uint8(v.Class), MayStay: v.MayStay, Lit: v.Lit, Load: v.Load, MinChunk: v.MinChunk,
 			Absent: absent * int64(TicksPerMinor),
 			Last:   int32(lastDay(c.p, v)),
+			Able:   c.able(v),
 			Near:   c.near(i),
 			Where:  c.choices(v),
 		})

@@ -2,6 +2,7 @@ package round
 
 import (
 	"context"
+	"fmt"
 	"time"
 
 	"drawbar/routing/round/internal/search"
@@ -26,6 +27,11 @@ func find(ctx context.Context, p *Problem, o Options) (Plan, error) {
 	}
 	d := newDecoder(p)
 	st := search.NewState(d.m)
+	for r := range p.Rigs {
+		if st.Stuck(r) {
+			return Plan{}, bad(fmt.Sprintf("rigs[%d].standing", r), "The rig stands at %s, and no day lets anybody bring it home in time.", p.Rigs[r].Standing.Place)
+		}
+	}
 	if o.From != nil {
 		d.adopt(st, o.From)
 	}

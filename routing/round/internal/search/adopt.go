@@ -26,7 +26,7 @@ func (st *State) Adopt(v, r, d int, part, count, begin, work int32) {
 
 func (st *State) adoptPart(v, r, d int, part, count, work int32) {
 	w := st.where[v]
-	if w.Parts != count || int(w.Rig) != r || int(w.Day+part-1) != d {
+	if w.Parts != count || int(w.Rig) != r || int(w.Day+part-1) != d || !st.m.Visits[v].Able[r][d] {
 		return
 	}
 	p := make(parts, count)

@@ -82,6 +82,7 @@ type Visit struct {
 	Absent   int64 // ticks when left out
 	Rank     Rank
 	Last     int32    // the last day on which it may be worked
+	Able     [][]bool // by rig and day, whether its crew can; only for visits that may be split
 	Near     []int32  // other visits, nearest first
 	Where    []Choice // every rig and day on which it may begin
 }

@@ -93,7 +93,7 @@ func (st *State) room(v int32, c *Choice, d int, manner int32) int32 {
 	if !st.m.Visits[v].Lit {
 		from, to = max(from, st.m.Dawn[d]), min(to, st.m.Dusk[d])
 	}
-	if !rd.Open {
+	if !st.m.Visits[v].Able[c.Rig][d] {
 		return 0
 	}
 	return to - from

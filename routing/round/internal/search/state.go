@@ -118,6 +118,10 @@ func (st *State) stamp(r, d int) {
 // Cost is the whole plan's, in ticks.
 func (st *State) Cost() int64 { return st.cost }
 
+// Stuck tells whether a rig breaks a rule even so: it stands out and cannot
+// get home.
+func (st *State) Stuck(r int) bool { return st.rigs[r].cost >= none }
+
 // Absent are the visits left out; callers do not change it.
 func (st *State) Absent() []int32 { return st.absent }
 
