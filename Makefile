@@ -9,6 +9,7 @@
 
 # The program is pure Go: it needs no C compiler.
 build:
+	@echo "Building; the first time takes some minutes."
 	CGO_ENABLED=0 go build -trimpath -o drawbar ./cmd/drawbar
 
 demo: build
