@@ -14,9 +14,7 @@ func (c *compiler) choices(v *Visit) []search.Choice {
 			continue
 		}
 		for d := range lastDay(c.p, v) + 1 {
-			if options := c.options(v, r, d); len(options) > 0 {
-				out = append(out, search.Choice{Rig: int32(r), Day: int32(d), Options: options})
-			}
+			out = c.onDay(out, v, r, d)
 		}
 	}
 	return out
@@ -36,20 +34,21 @@ func lastDay(p *Problem, v *Visit) int {
 	return p.Days - 1
 }
 
-func (c *compiler) options(v *Visit, r, d int) []search.Option {
+// onDay adds the choices of one rig and day.
+func (c *compiler) onDay(out []search.Choice, v *Visit, r, d int) []search.Choice {
 	rig, day := &c.p.Rigs[r], &c.p.Rigs[r].Days[d]
 	if day.Closed != "" || !equipped(rig, day, v) || !c.aired(rig, v.Class, d) {
-		return nil
+		return out
 	}
 	if v.Pin != nil && v.Pin.Day != AnyDay && v.Pin.Day != d {
-		return nil
+		return out
 	}
-	var out []search.Option
+	at := search.Choice{Rig: int32(r), Day: int32(d)}
 	for _, w := range windowsOn(v, d) {
 		if v.Pin != nil && v.Pin.Start != AnyTime {
 			w.From, w.To = max(w.From, v.Pin.Start), min(w.To, v.Pin.Start)
 		}
-		out = c.promised(out, v, rig.ID, d, w)
+		out = c.promised(out, v, at, w)
 	}
 	return out
 }
@@ -116,30 +115,31 @@ func windowsOn(v *Visit, d int) []Window {
 
 // promised adds a window, with what moving a promise costs there: the part
 // around the promised time, and the whole for the price of another time.
-func (c *compiler) promised(out []search.Option, v *Visit, rig string, d int, w Window) []search.Option {
+func (c *compiler) promised(out []search.Choice, v *Visit, at search.Choice, w Window) []search.Choice {
 	costs := c.p.Costs
 	extra := w.Extra
 	p := v.Promise
-	if p != nil && p.Rig != rig {
+	if p != nil && p.Rig != c.p.Rigs[at.Rig].ID {
 		extra += costs.MoveRig
 	}
 	switch {
-	case p != nil && p.Day != d:
+	case p != nil && p.Day != int(at.Day):
 		extra += costs.MoveDay
 	case p != nil && costs.MoveTime > 0:
 		kept := w
 		kept.From, kept.To = max(w.From, p.Start-costs.Tolerance), min(w.To, p.Start+costs.Tolerance)
-		out = addOption(out, kept, extra)
+		out = addChoice(out, at, kept, extra)
 		extra += costs.MoveTime
 	}
-	return addOption(out, w, extra)
+	return addChoice(out, at, w, extra)
 }
 
-func addOption(out []search.Option, w Window, extra int64) []search.Option {
+func addChoice(out []search.Choice, at search.Choice, w Window, extra int64) []search.Choice {
 	if w.From > w.To {
 		return out
 	}
-	return append(out, search.Option{Early: w.From, Late: w.To, Extra: extra * int64(TicksPerMinor)})
+	at.Early, at.Late, at.Extra = w.From, w.To, extra*int64(TicksPerMinor)
+	return append(out, at)
 }
 
 // ranks fills in what insertion orders go by.
@@ -151,10 +151,8 @@ func (c *compiler) ranks() {
 			g := c.m.Groups[c.m.Rigs[choice.Rig].Group]
 			rank.Work = max(rank.Work, float64(g.Work[i]))
 			rank.Far = min(rank.Far, float64(g.Out[i].Dur))
-			for _, o := range choice.Options {
-				rank.Room += float64(o.Late - o.Early)
-				rank.Until = max(rank.Until, float64(choice.Day)*Day+float64(o.Late))
-			}
+			rank.Room += float64(choice.Late - choice.Early)
+			rank.Until = max(rank.Until, float64(choice.Day)*Day+float64(choice.Late))
 		}
 		v.Rank = rank
 	}

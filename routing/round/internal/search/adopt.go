@@ -4,7 +4,7 @@ package search
 // an earlier begin as its windows allow. Whether all of it works together is
 // only seen in Adopted, which has to follow.
 func (st *State) Adopt(v, r, d int, part, count, begin, work int32) {
-	c := st.choiceOr(int32(v), int32(r), int32(d))
+	c := st.closest(int32(v), int32(r), int32(d), begin)
 	g := st.m.Groups[st.m.Rigs[r].Group]
 	if part > 1 {
 		st.adoptPart(v, r, d, part, count, work)
@@ -14,10 +14,9 @@ func (st *State) Adopt(v, r, d int, part, count, begin, work int32) {
 	if c == nil || st.where[v].Parts > 0 || count > 1 && (least == 0 || g.Work[v] < 2*least) {
 		return
 	}
-	o := c.closest(begin)
-	stop := st.stop(int32(v), c, o)
+	stop := st.stop(int32(v), c)
 	if count > 1 {
-		stop = st.part(int32(v), c, o, parts{work, g.Work[v] - work}, 0)
+		stop = st.part(int32(v), c, parts{work, g.Work[v] - work}, 0)
 		stop.Parts = count
 	}
 	st.put(r, d, len(st.rigs[r].days[d].stops), stop)
@@ -32,24 +31,27 @@ func (st *State) adoptPart(v, r, d int, part, count, work int32) {
 	p := make(parts, count)
 	p[part-1] = work
 	c := &Choice{Rig: w.Rig, Day: w.Day}
-	st.put(r, d, len(st.rigs[r].days[d].stops), st.part(int32(v), c, nil, p, int(part-1)))
+	st.put(r, d, len(st.rigs[r].days[d].stops), st.part(int32(v), c, p, int(part-1)))
 }
 
-// closest is the option whose stretch is nearest to a begin, the cheaper of
-// two as near.
-func (c *Choice) closest(begin int32) *Option {
-	best := &c.Options[0]
-	for i := range c.Options[1:] {
-		o := &c.Options[i+1]
-		if a, b := o.off(begin), best.off(begin); a < b || a == b && o.Extra < best.Extra {
-			best = o
+// closest is the choice on a day whose stretch is nearest to a begin, the
+// cheaper of two as near; nil without any.
+func (st *State) closest(v, rig, day, begin int32) *Choice {
+	var best *Choice
+	for i := range st.m.Visits[v].Where {
+		c := &st.m.Visits[v].Where[i]
+		if c.Rig != rig || c.Day != day {
+			continue
+		}
+		if best == nil || c.off(begin) < best.off(begin) || c.off(begin) == best.off(begin) && c.Extra < best.Extra {
+			best = c
 		}
 	}
 	return best
 }
 
-func (o *Option) off(begin int32) int32 {
-	return max(0, o.Early-begin, begin-o.Late)
+func (c *Choice) off(begin int32) int32 {
+	return max(0, c.Early-begin, begin-c.Late)
 }
 
 func (st *State) absentIndex(v int32) int {
@@ -59,16 +61,6 @@ func (st *State) absentIndex(v int32) int {
 		}
 	}
 	return -1
-}
-
-// choiceOr is choice for pairs that may not exist.
-func (st *State) choiceOr(v, rig, day int32) *Choice {
-	for i := range st.m.Visits[v].Where {
-		if c := &st.m.Visits[v].Where[i]; c.Rig == rig && c.Day == day {
-			return c
-		}
-	}
-	return nil
 }
 
 // Adopted reckons what was adopted and takes out again what does not work:

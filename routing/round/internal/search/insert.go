@@ -11,18 +11,16 @@ type cached struct {
 // spot is a place where a visit could go and what that adds to the plan.
 type spot struct {
 	delta  int64
-	rig    int32
-	day    int32
 	pos    int32
-	option int32
+	choice int32
 	chunks int32 // 0 = whole; else which way of splitting
 }
 
 // stop is a visit as it would stand at a Choice, done in one go.
-func (st *State) stop(v int32, c *Choice, o *Option) Stop {
+func (st *State) stop(v int32, c *Choice) Stop {
 	m, vis := st.m, &st.m.Visits[v]
 	g := m.Groups[m.Rigs[c.Rig].Group]
-	s := Stop{Visit: v, Part: 1, Parts: 1, Work: g.Work[v], Early: o.Early, Late: o.Late, Extra: o.Extra, Spread: g.Spread[v], Load: vis.Load}
+	s := Stop{Visit: v, Part: 1, Parts: 1, Work: g.Work[v], Early: c.Early, Late: c.Late, Extra: c.Extra, Spread: g.Spread[v], Load: vis.Load}
 	m.daylight(&s, int(c.Day))
 	return s
 }
@@ -80,6 +78,7 @@ func (st *State) consider(v int32, i int, best *spot) {
 	entry.version = version
 	entry.spot = spot{delta: best.delta}
 	st.search(v, c, &entry.spot)
+	entry.spot.choice = int32(i)
 	entry.exact = entry.spot.delta < best.delta
 	if entry.exact {
 		*best = entry.spot
@@ -89,16 +88,13 @@ func (st *State) consider(v int32, i int, best *spot) {
 
 // search looks for the cheapest spot at a choice that is better than best.
 func (st *State) search(v int32, c *Choice, best *spot) {
-	for o := range c.Options {
-		stop := st.stop(v, c, &c.Options[o])
-		if stop.Early > stop.Late || !st.carries(c, &stop) {
-			continue
-		}
-		if st.rigs[c.Rig].single {
-			st.searchHome(c, &stop, int32(o), best)
-		} else {
-			st.searchNights(c, &stop, int32(o), best)
-		}
+	stop := st.stop(v, c)
+	switch {
+	case stop.Early > stop.Late || !st.carries(c, &stop):
+	case st.rigs[c.Rig].single:
+		st.searchHome(c, &stop, best)
+	default:
+		st.searchNights(c, &stop, best)
 	}
 	if st.m.Visits[v].MinChunk > 0 {
 		st.searchSplit(v, c, best)
@@ -143,7 +139,7 @@ func (m *Model) waits(before uint8, c uint8) bool {
 }
 
 // searchHome tries every position of a rig that is always home at night.
-func (st *State) searchHome(c *Choice, stop *Stop, o int32, best *spot) {
+func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
 	m, rig := st.m, &st.m.Rigs[c.Rig]
 	g, home := m.Groups[rig.Group], m.home()
 	x, rd := st.rigs[c.Rig].days[c.Day], &rig.Days[c.Day]
@@ -179,19 +175,19 @@ func (st *State) searchHome(c *Choice, stop *Stop, o int32, best *spot) {
 			continue
 		}
 		if st.clean(x, pos, m.Visits[stop.Visit].Class) {
-			st.offer(c, stop, o, pos, path, best)
+			st.offer(c, stop, pos, path, best)
 		}
 	}
 }
 
 // offer takes a position that is in time if it beats the best, hours included.
-func (st *State) offer(c *Choice, stop *Stop, o int32, pos int, path int64, best *spot) {
+func (st *State) offer(c *Choice, stop *Stop, pos int, path int64, best *spot) {
 	delta := path
 	if st.m.Timed || st.m.Rigs[c.Rig].Days[c.Day].Longest < far/2 {
 		delta = st.timedHome(c, stop, pos, path)
 	}
 	if delta < best.delta {
-		*best = spot{delta: delta, rig: c.Rig, day: c.Day, pos: int32(pos), option: o}
+		*best = spot{delta: delta, pos: int32(pos)}
 	}
 }
 

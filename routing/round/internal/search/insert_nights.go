@@ -16,7 +16,7 @@ type trial struct {
 }
 
 // searchNights tries every position of a rig's day.
-func (st *State) searchNights(c *Choice, stop *Stop, o int32, best *spot) {
+func (st *State) searchNights(c *Choice, stop *Stop, best *spot) {
 	t := trial{st: st, r: int(c.Rig), rig: &st.m.Rigs[c.Rig], rs: &st.rigs[c.Rig], d: int(c.Day), stop: stop}
 	t.x = t.rs.days[c.Day]
 	k := len(t.x.stops)
@@ -28,7 +28,7 @@ func (st *State) searchNights(c *Choice, stop *Stop, o int32, best *spot) {
 			continue
 		}
 		if total := t.at(pos); total < none && total-t.rs.cost < best.delta {
-			*best = spot{delta: total - t.rs.cost, rig: c.Rig, day: c.Day, pos: int32(pos), option: o}
+			*best = spot{delta: total - t.rs.cost, pos: int32(pos)}
 		}
 	}
 }

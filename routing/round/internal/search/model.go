@@ -84,17 +84,13 @@ type Visit struct {
 	Last     int32    // the last day on which it may be worked
 	Able     [][]bool // by rig and day, whether its crew can; only for visits that may be split
 	Near     []int32  // other visits, nearest first
-	Where    []Choice // every rig and day on which it may begin
+	Where    []Choice // every way in which it may begin
 }
 
-// Choice is a rig, a day and the windows there.
+// Choice is a rig, a day, a stretch of it in which work may begin, and what
+// that costs.
 type Choice struct {
-	Rig, Day int32
-	Options  []Option
-}
-
-// Option is a stretch of a day in which work may begin, and what it costs.
-type Option struct {
+	Rig, Day    int32
 	Early, Late int32
 	Extra       int64
 }

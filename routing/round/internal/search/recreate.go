@@ -7,7 +7,13 @@ import (
 
 // blinkOdds of 1024 is the chance to overlook a choice: about one in a
 // hundred.
-const blinkOdds = 10
+// Now and then it is one in five, to get out of choices that are cheap alone
+// but stand in the way of others.
+const (
+	blinkOdds    = 10
+	drowsyBlinks = 205
+	drowsyOdds   = 16
+)
 
 // builder puts the visits left out back, one after the other, each at its
 // cheapest place.
@@ -17,20 +23,30 @@ type builder struct {
 	blink blinker
 	keys  []float64
 	order []int32
+	eager bool // this time, visits that do not pay alone may get a place
 }
+
+// eagerOdds: one rebuilding in so many tries visits that pay only together,
+// such as neighbours that share a set-up or a night out.
+const eagerOdds = 5
 
 // newBuilder makes a builder; with rng nil it never blinks.
 func newBuilder(st *State, rng *rand.Rand) *builder {
 	b := &builder{st: st, rng: rng, keys: make([]float64, len(st.where))}
-	if rng != nil {
-		b.blink = blinker{rng: rng, odds: blinkOdds}
-	}
+	b.blink.rng = rng
 	return b
 }
 
 // rebuild inserts in the order of a drawn rule.
 func (b *builder) rebuild() {
 	b.rank(b.draw())
+	if b.rng != nil {
+		b.eager = b.rng.IntN(eagerOdds) == 0
+		b.blink.odds = blinkOdds
+		if b.rng.IntN(drowsyOdds) == 0 {
+			b.blink.odds = drowsyBlinks
+		}
+	}
 	for _, v := range b.order {
 		b.insert(v)
 	}
@@ -38,7 +54,7 @@ func (b *builder) rebuild() {
 
 func (b *builder) insert(v int32) {
 	at := b.st.best(v, &b.blink)
-	if at.delta >= none || at.delta >= b.st.m.Visits[v].Absent {
+	if at.delta >= none || at.delta >= b.st.m.Visits[v].Absent && !b.coax() {
 		return
 	}
 	for i, a := range b.st.absent {
@@ -48,6 +64,9 @@ func (b *builder) insert(v int32) {
 		}
 	}
 }
+
+// coax tells whether to place a visit that costs more than its value.
+func (b *builder) coax() bool { return b.eager && b.rng.IntN(2) == 0 }
 
 // rule is an order of insertion: the smallest key first.
 type rule int

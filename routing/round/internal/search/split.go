@@ -26,10 +26,8 @@ func (st *State) searchSplit(v int32, c *Choice, best *spot) {
 		if p == nil {
 			continue
 		}
-		for o := range c.Options {
-			if total := st.splitCost(v, c, &c.Options[o], p); total < none && total-st.rigs[c.Rig].cost < best.delta {
-				*best = spot{delta: total - st.rigs[c.Rig].cost, rig: c.Rig, day: c.Day, option: int32(o), chunks: n + 1}
-			}
+		if total := st.splitCost(v, c, p); total < none && total-st.rigs[c.Rig].cost < best.delta {
+			*best = spot{delta: total - st.rigs[c.Rig].cost, chunks: n + 1}
 		}
 	}
 }
@@ -100,11 +98,11 @@ func (st *State) room(v int32, c *Choice, d int, manner int32) int32 {
 }
 
 // part is one day of a visit that is split.
-func (st *State) part(v int32, c *Choice, o *Option, p parts, i int) Stop {
+func (st *State) part(v int32, c *Choice, p parts, i int) Stop {
 	g := st.m.Groups[st.m.Rigs[c.Rig].Group]
 	s := Stop{Visit: v, Part: int32(i + 1), Parts: int32(len(p)), Work: p[i], Late: far}
 	if i == 0 {
-		s.Early, s.Late, s.Extra = o.Early, o.Late, o.Extra
+		s.Early, s.Late, s.Extra = c.Early, c.Late, c.Extra
 	}
 	whole := int64(g.Work[v])
 	s.Spread = Share(g.Spread[v], int64(p[i]), whole)
@@ -120,13 +118,13 @@ func Share(all, part, whole int64) int64 {
 }
 
 // splitCost is the cost of the rig's whole plan with a visit split that way.
-func (st *State) splitCost(v int32, c *Choice, o *Option, p parts) int64 {
+func (st *State) splitCost(v int32, c *Choice, p parts) int64 {
 	r, first := int(c.Rig), int(c.Day)
 	rs := &st.rigs[r]
 	sofar := rs.fwd[first]
 	for i := range p {
 		x := &st.scratch[i]
-		if !st.partDay(v, c, o, p, i, x) {
+		if !st.partDay(v, c, p, i, x) {
 			return none
 		}
 		sofar = forward(&sofar, &x.cost)
@@ -147,10 +145,10 @@ func (st *State) splitCost(v int32, c *Choice, o *Option, p parts) int64 {
 
 // partDay reckons a day with one part of a visit in it; false when it cannot
 // be.
-func (st *State) partDay(v int32, c *Choice, o *Option, p parts, i int, x *day) bool {
+func (st *State) partDay(v int32, c *Choice, p parts, i int, x *day) bool {
 	r, d := int(c.Rig), int(c.Day)+i
 	was := st.rigs[r].days[d]
-	stop := st.part(v, c, o, p, i)
+	stop := st.part(v, c, p, i)
 	if stop.Early > stop.Late || st.m.HasLoad && was.load+stop.Load > st.m.Rigs[r].Days[d].MaxLoad {
 		return false
 	}

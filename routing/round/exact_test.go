@@ -1,0 +1,37 @@
+package round_test
+
+import (
+	"testing"
+
+	"drawbar/routing/round"
+)
+
+// exactCases of up to 7 visits, 2 rigs and 3 days are planned and compared
+// with the cheapest plan there is, found by trying everything.
+const exactCases = 200
+
+func TestSmallProblemsAgainstTryingEverything(t *testing.T) {
+	exact := 0
+	for seed := range uint64(exactCases) {
+		p := generate(seed, shape{visits: 3 + int(seed%5), rigs: 1 + int(seed/5%2), days: 1 + int(seed/10%3)})
+		plan := solve(t, p, round.Options{Seed: seed, Iterations: 1500})
+		for _, v := range round.Validate(p, plan) {
+			t.Errorf("seed %d: %v", seed, v)
+		}
+		got, best := int64(plan.Cost.Total()), optimum(&p)
+		switch {
+		case got == best:
+			exact++
+		case got < best:
+			t.Errorf("seed %d: %d is below the optimum %d: one of the two breaks a rule", seed, got, best)
+		case float64(got) > 1.02*float64(best):
+			t.Errorf("seed %d: %d is %.2f %% above the optimum %d", seed, got, 100*(float64(got)/float64(best)-1), best)
+		default:
+			t.Logf("seed %d: %.3f %% above", seed, 100*(float64(got)/float64(best)-1))
+		}
+	}
+	if exact < exactCases*95/100 {
+		t.Errorf("only %d of %d exact", exact, exactCases)
+	}
+	t.Logf("%d of %d exact", exact, exactCases)
+}

@@ -1,0 +1,483 @@
+package round_test
+
+import (
+	"math"
+	"slices"
+
+	"drawbar/routing/round"
+)
+
+// oracle finds the cheapest plan of a small problem by trying everything, day
+// after day: for each rig, every set of visits, every order, every window,
+// every night, every way to split on the grid of MinChunk. It knows the rules
+// from the package documentation only and shares no code with the planner.
+type oracle struct {
+	p   *round.Problem
+	rig int
+	r   *round.Rig
+}
+
+// optimum is the cheapest total, in ticks.
+func optimum(p *round.Problem) int64 {
+	n := len(p.Visits)
+	total := make([]int64, 1<<n) // by set of visits placed
+	for i := range total {
+		total[i] = math.MaxInt64
+	}
+	total[0] = 0
+	for r := range p.Rigs {
+		o := oracle{p: p, rig: r, r: &p.Rigs[r]}
+		total = combine(total, o.bySet())
+	}
+	best := int64(math.MaxInt64)
+	for set, cost := range total {
+		if cost < math.MaxInt64 {
+			best = min(best, cost+outCost(p, set))
+		}
+	}
+	return best
+}
+
+func combine(a, b []int64) []int64 {
+	out := make([]int64, len(a))
+	for set := range out {
+		out[set] = math.MaxInt64
+		for sub := set; ; sub = (sub - 1) & set {
+			if x, y := a[set^sub], b[sub]; x < math.MaxInt64 && y < math.MaxInt64 {
+				out[set] = min(out[set], x+y)
+			}
+			if sub == 0 {
+				break
+			}
+		}
+	}
+	return out
+}
+
+func outCost(p *round.Problem, placed int) int64 {
+	var minor int64
+	for i, v := range p.Visits {
+		if placed>>i&1 == 0 {
+			minor += v.Value
+			if v.Promise != nil {
+				minor += p.Costs.MoveDay
+			}
+		}
+	}
+	return minor * 18000
+}
+
+// key is all that the next day needs to know.
+type key struct {
+	set    int
+	last   int // visit the rig stands at; -1 = home, -2 = where it stood at first
+	lodged bool
+	rest   int32 // seconds of work left at last, when it is split
+	seen   [round.Classes]int
+}
+
+const never = -1000
+
+// bySet is the cheapest cost of this rig alone for every set of visits.
+func (o *oracle) bySet() []int64 {
+	start := key{last: -1, seen: [round.Classes]int{never, never, never, never}}
+	if s := o.r.Standing; s != nil {
+		start.last, start.lodged = -2, s.Lodged
+	}
+	for _, v := range o.r.Visited {
+		start.seen[v.Class] = max(start.seen[v.Class], -v.DaysAgo)
+	}
+	layer := map[key]int64{start: 0}
+	for d := range o.p.Days {
+		next := map[key]int64{}
+		for k, cost := range layer {
+			o.day(d, k, cost, next)
+		}
+		layer = next
+	}
+	out := make([]int64, 1<<len(o.p.Visits))
+	for i := range out {
+		out[i] = math.MaxInt64
+	}
+	for k, cost := range layer {
+		if k.last == -1 {
+			out[k.set] = min(out[k.set], cost)
+		}
+	}
+	return out
+}
+
+func note(next map[key]int64, k key, cost int64) {
+	if old, ok := next[k]; !ok || cost < old {
+		next[k] = cost
+	}
+}
+
+// day tries everything that can be done on a day from where the last one ended.
+func (o *oracle) day(d int, k key, cost int64, next map[key]int64) {
+	rd := &o.r.Days[d]
+	if rd.AtHome && k.last != -1 {
+		return
+	}
+	if k.rest == 0 {
+		o.idle(d, k, cost, next)
+	}
+	if rd.Closed != "" {
+		return
+	}
+	run := route{key: k}
+	if k.rest > 0 {
+		o.resume(d, run, cost, next)
+		return
+	}
+	o.extend(d, run, cost, next)
+}
+
+func (o *oracle) idle(d int, k key, cost int64, next map[key]int64) {
+	rd := &o.r.Days[d]
+	switch {
+	case k.last == -1, !k.lodged && d < o.p.Days-1:
+		note(next, k, cost)
+	case k.lodged && rd.MayLodge && d < o.p.Days-1:
+		note(next, k, cost+o.p.Costs.NightOut*18000)
+	}
+	if k.last == -2 && rd.Closed == "" {
+		s := o.r.Standing
+		spent, ticks := o.tow(s.Place, o.r.Home)
+		spent += s.Pack + o.p.Hygiene.Home[s.Class]
+		if !k.lodged {
+			there, t := o.solo(o.r.Home, s.Place)
+			spent, ticks = spent+there, ticks+t
+		}
+		if price, ok := o.hours(d, rd.Start, rd.Start+spent); ok {
+			k.last, k.lodged = -1, false
+			note(next, k, cost+price+ticks+o.p.Costs.RigDay*18000)
+		}
+	}
+}
+
+// task is one stop of a day being tried.
+type task struct {
+	visit       int
+	edge        int32 // seconds from the work before, or from bed, to this work
+	work        int32
+	early, late int32
+	window      int64 // minor
+	whole       bool  // not split
+	first       bool  // its promise is judged by this stop
+}
+
+// route is a day being put together.
+type route struct {
+	key   key // where it stands
+	tasks []task
+	money int64 // ticks for kilometres
+	load  int64
+	dirt  int // highest class so far today
+}
+
+// resume goes on with a split visit: to its end, or by one more part.
+func (o *oracle) resume(d int, run route, cost int64, next map[key]int64) {
+	v := &o.p.Visits[run.key.last]
+	if v.DoneWithin > 0 && d >= v.DoneWithin || !o.able(d, v) {
+		return
+	}
+	var edge int32
+	if !run.key.lodged {
+		there, ticks := o.solo(o.r.Home, v.Place)
+		edge, run.money = there, ticks
+	}
+	run.dirt = v.Class
+	for work := run.key.rest; work >= v.MinChunk; work-- {
+		if work != run.key.rest {
+			work -= work % v.MinChunk
+		}
+		if left := run.key.rest - work; left > 0 && left < v.MinChunk || work < v.MinChunk {
+			continue
+		}
+		part := run
+		part.key.rest -= work
+		part.key.seen[v.Class] = d
+		part.load = o.share(v, work)
+		part.tasks = []task{o.lit(d, task{visit: run.key.last, edge: edge, work: work, late: round.Day})}
+		o.close(d, part, cost, next)
+		if part.key.rest == 0 {
+			o.extend(d, part, cost, next)
+		}
+	}
+}
+
+func (o *oracle) share(v *round.Visit, work int32) int64 {
+	all := int64(v.Times[o.r.ID].Work)
+	return (v.Load*int64(work) + all - 1) / all
+}
+
+func (o *oracle) lit(d int, t task) task {
+	if !o.p.Visits[t.visit].Lit {
+		t.early = max(t.early, o.p.Daylight[d].From)
+		t.late = min(t.late, o.p.Daylight[d].To-t.work)
+	}
+	return t
+}
+
+// extend adds every visit that can come next.
+func (o *oracle) extend(d int, run route, cost int64, next map[key]int64) {
+	for i := range o.p.Visits {
+		v := &o.p.Visits[i]
+		if run.key.set>>i&1 == 1 || !o.may(d, i, &run) {
+			continue
+		}
+		with := run
+		edge, ticks := o.approach(&run, v)
+		if edge < 0 {
+			continue
+		}
+		with.money += ticks
+		with.key.set |= 1 << i
+		with.key.last, with.key.lodged = i, false
+		with.key.seen[v.Class] = d
+		with.dirt = v.Class
+		o.windows(d, i, with, edge, cost, next)
+	}
+}
+
+func (o *oracle) able(d int, v *round.Visit) bool {
+	for _, need := range v.Needs {
+		if !slices.Contains(o.r.Has, need) && !slices.Contains(o.r.Days[d].Skills, need) {
+			return false
+		}
+	}
+	return true
+}
+
+func (o *oracle) may(d, i int, run *route) bool {
+	v := &o.p.Visits[i]
+	if _, ok := v.Times[o.r.ID]; !ok || !o.able(d, v) || v.DoneWithin > 0 && d >= v.DoneWithin {
+		return false
+	}
+	if v.Limits.Width > 0 && o.r.Size.Width > v.Limits.Width || v.Class < run.dirt {
+		return false
+	}
+	if p := v.Pin; p != nil && (p.Rig != "" && p.Rig != o.r.ID || p.Day != round.AnyDay && p.Day != d) {
+		return false
+	}
+	for class, day := range run.key.seen {
+		if d-day < o.p.Hygiene.Wait[class][v.Class] {
+			return false
+		}
+	}
+	return true
+}
+
+// approach is the way to a visit's work from where the day is.
+func (o *oracle) approach(run *route, v *round.Visit) (int32, int64) {
+	setUp := v.Times[o.r.ID].SetUp
+	if run.key.last == -1 {
+		sec, ticks := o.tow(o.r.Home, v.Place)
+		return sec + setUp, ticks
+	}
+	place, pack, class, ready := o.stands(run.key.last)
+	var sec int32
+	var ticks int64
+	if len(run.tasks) == 0 && !run.key.lodged {
+		sec, ticks = o.solo(o.r.Home, place)
+	}
+	sec += o.p.Hygiene.Between[class][v.Class]
+	if place == v.Place {
+		if !ready {
+			sec += setUp
+		}
+		return sec, ticks
+	}
+	drive, t := o.tow(place, v.Place)
+	return sec + pack + drive + setUp, ticks + t
+}
+
+func (o *oracle) stands(last int) (place string, pack int32, class int, ready bool) {
+	if last == -2 {
+		s := o.r.Standing
+		return s.Place, s.Pack, s.Class, s.SetUp
+	}
+	v := &o.p.Visits[last]
+	return v.Place, v.Times[o.r.ID].Pack, v.Class, true
+}
+
+// windows tries a visit in every window, and in the part of it that keeps its
+// promise; whole or begun.
+func (o *oracle) windows(d, i int, run route, edge int32, cost int64, next map[key]int64) {
+	v := &o.p.Visits[i]
+	work := v.Times[o.r.ID].Work
+	windows := v.Windows
+	if len(windows) == 0 {
+		windows = []round.Window{{ToDay: o.p.Days, To: round.Day}}
+	}
+	for _, w := range windows {
+		if d < w.FromDay || d > w.ToDay {
+			continue
+		}
+		ways := [][2]int32{{w.From, w.To}}
+		if v.Promise != nil {
+			ways = append(ways, [2]int32{max(w.From, v.Promise.Start-o.p.Costs.Tolerance), min(w.To, v.Promise.Start+o.p.Costs.Tolerance)})
+		}
+		for _, way := range ways {
+			t := task{visit: i, edge: edge, work: work, early: way[0], late: way[1], window: w.Extra, whole: true, first: true}
+			o.try(d, run, t, 0, cost, next)
+			if v.MinChunk > 0 && v.MayStay {
+				t.whole = false
+				for t.work = v.MinChunk; work-t.work >= v.MinChunk; t.work += v.MinChunk {
+					o.try(d, run, t, work-t.work, cost, next)
+				}
+			}
+		}
+	}
+}
+
+func (o *oracle) try(d int, run route, t task, rest int32, cost int64, next map[key]int64) {
+	t = o.lit(d, t)
+	run.tasks = append(slices.Clone(run.tasks), t)
+	run.key.rest = rest
+	run.load += o.share(&o.p.Visits[t.visit], t.work)
+	if most := o.r.Days[d].MaxLoad; most > 0 && run.load > most {
+		return
+	}
+	if _, ok := o.clock(d, run.tasks, 0); !ok {
+		return
+	}
+	o.close(d, run, cost, next)
+	if rest == 0 {
+		o.extend(d, run, cost, next)
+	}
+}
+
+// clock finds when the tasks begin if the day ends as early as it can and
+// starts as late as it then can.
+func (o *oracle) clock(d int, tasks []task, toBed int32) ([]int32, bool) {
+	rd := &o.r.Days[d]
+	begins := make([]int32, len(tasks))
+	now := rd.Start
+	for i, t := range tasks {
+		begins[i] = max(now+t.edge, t.early)
+		if begins[i] > t.late {
+			return nil, false
+		}
+		now = begins[i] + t.work
+	}
+	if now+toBed > rd.Latest {
+		return nil, false
+	}
+	latest := begins[len(tasks)-1]
+	for i := len(tasks) - 2; i >= 0; i-- {
+		latest = min(tasks[i].late, latest-tasks[i+1].edge-tasks[i].work)
+	}
+	now = latest - tasks[0].edge
+	out := []int32{now}
+	for _, t := range tasks {
+		begin := max(now+t.edge, t.early)
+		out = append(out, begin)
+		now = begin + t.work
+	}
+	return append(out, now+toBed), true
+}
+
+// close ends the day in every way that is allowed.
+func (o *oracle) close(d int, run route, cost int64, next map[key]int64) {
+	v := &o.p.Visits[run.key.last]
+	rd := &o.r.Days[d]
+	if run.key.rest == 0 {
+		home := run
+		sec, ticks := o.tow(v.Place, o.r.Home)
+		sec += v.Times[o.r.ID].Pack + o.p.Hygiene.Home[v.Class]
+		home.key.last = -1
+		o.finish(d, home, sec, ticks, cost, next)
+	}
+	if !v.MayStay || d == o.p.Days-1 {
+		return
+	}
+	sec, ticks := o.solo(v.Place, o.r.Home)
+	run.key.lodged = false
+	o.finish(d, run, sec, ticks, cost, next)
+	if rd.MayLodge {
+		run.key.lodged = true
+		o.finish(d, run, 0, o.p.Costs.NightOut*18000, cost, next)
+	}
+}
+
+func (o *oracle) finish(d int, run route, toBed int32, ticks, cost int64, next map[key]int64) {
+	times, ok := o.clock(d, run.tasks, toBed)
+	if !ok {
+		return
+	}
+	end := times[len(times)-1]
+	hours, ok := o.hours(d, times[0], end)
+	if !ok {
+		return
+	}
+	ticks += cost + hours + run.money + o.p.Costs.RigDay*18000 + o.risk(d, run.tasks, end-toBed)
+	for i, t := range run.tasks {
+		if t.first {
+			ticks += (t.window + o.promise(d, t.visit, times[i+1])) * 18000
+		}
+		if pin := o.p.Visits[t.visit].Pin; t.first && pin != nil && pin.Start != round.AnyTime && pin.Start != times[i+1] {
+			return
+		}
+	}
+	note(next, run.key, ticks)
+}
+
+func (o *oracle) hours(d int, start, end int32) (int64, bool) {
+	rd := &o.r.Days[d]
+	if end > rd.Latest || rd.Longest > 0 && end-start > rd.Longest {
+		return 0, false
+	}
+	c := &o.p.Costs
+	return 5 * (c.Hour*int64(end-start) + c.OvertimeHour*int64(max(0, end-rd.End))), true
+}
+
+func (o *oracle) risk(d int, tasks []task, done int32) int64 {
+	if o.p.Visits[tasks[len(tasks)-1].visit].Lit {
+		return 0
+	}
+	var square int64
+	for _, t := range tasks {
+		times := o.p.Visits[t.visit].Times[o.r.ID]
+		s := int64(times.Late90) * int64(times.Late90)
+		if t.work != times.Work {
+			s = s * int64(t.work) / int64(times.Work)
+		}
+		square += s
+	}
+	late := done + int32(math.Round(math.Sqrt(float64(square)))) - o.p.Daylight[d].To
+	return 5 * o.p.Costs.LateHour * int64(max(0, late))
+}
+
+func (o *oracle) promise(d, i int, begin int32) int64 {
+	p, c := o.p.Visits[i].Promise, &o.p.Costs
+	if p == nil {
+		return 0
+	}
+	var minor int64
+	if p.Rig != o.r.ID {
+		minor = c.MoveRig
+	}
+	if p.Day != d {
+		return minor + c.MoveDay
+	}
+	if math.Abs(float64(begin-p.Start)) > float64(c.Tolerance) {
+		minor += c.MoveTime
+	}
+	return minor
+}
+
+func (o *oracle) tow(from, to string) (int32, int64) {
+	a, _ := o.p.Towing.Index(from)
+	b, _ := o.p.Towing.Index(to)
+	leg := o.p.Towing.At(a, b)
+	return leg.Seconds, int64(leg.Metres) * o.p.Costs.Km * 18
+}
+
+func (o *oracle) solo(from, to string) (int32, int64) {
+	a, _ := o.p.Solo.Index(from)
+	b, _ := o.p.Solo.Index(to)
+	leg := o.p.Solo.At(a, b)
+	return leg.Seconds, int64(leg.Metres) * o.p.Costs.SoloKm * 18
+}
