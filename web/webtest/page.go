@@ -11,7 +11,7 @@ import (
 
 // patience is how long one step may take. It is long because several tests
 // and builds may share two slow cores; nothing waits for it to pass.
-const patience = 30 * time.Second
+const patience = 90 * time.Second
 
 // Page is one tab with cookies and storage of its own, so that two pages of
 // one browser are two people.
