@@ -19,6 +19,8 @@ func (o *office) mountMoney(r gin.IRouter) {
 		{"GET", "/money", o.money},
 		{"GET", "/money/month/:month", o.month},
 		{"POST", "/money/month/:month/run", o.monthRun},
+		{"GET", "/money/dockets/:id/waive", o.waivePage},
+		{"POST", "/money/dockets/:id/waive", o.waive},
 		{"GET", "/money/invoices/:id", o.invoice},
 		{"GET", "/money/invoices/:id/pdf", o.invoicePDF},
 		{"POST", "/money/invoices/:id/pay", o.pay},
