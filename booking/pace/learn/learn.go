@@ -11,43 +11,38 @@ type Result struct {
 	Unused  []Unused // likewise
 }
 
-// rounds of estimating effects, spreads and oddness in turn. The basis is taken
-// again at each of the first turns: shares of time move as services do.
-const (
-	rounds      = 12
-	basisRounds = 3
-)
-
-// Usual spreads of set-up and pack-down as coefficients of variation (common
-// practice, no source): of the base value, from farm to farm, crew to crew, day
-// to day.
-const (
-	siteBase = 0.2
-	siteFarm = 0.15
-	siteCrew = 0.1
-	siteDay  = 0.15
-)
-
-// Learn works through dockets with the base values of a model. What the model
-// itself may have learned before is not used, so dockets never count twice.
+// Learn works through dockets with a table of base values. The error is a
+// *pace.Error about the table.
 func Learn(p pace.Priors, dockets []Docket) (Result, error) {
 	m, err := pace.NewModel(p, nil)
 	if err != nil {
 		return Result{}, err
 	}
 	var out Result
-	usable := make([]int, 0, len(dockets))
+	usable := make([]based, 0, len(dockets))
+	work := workPrior(m)
 	for i := range dockets {
-		if err := dockets[i].check(); err != nil {
-			out.Unused = append(out.Unused, Unused{dockets[i].ID, err})
+		d := &dockets[i]
+		b, err := m.Basis(d.Job, work.mean)
+		if err == nil {
+			err = d.checkMinutes()
+		}
+		if err != nil {
+			out.Unused = append(out.Unused, Unused{d.ID, err})
 			continue
 		}
-		usable = append(usable, i)
+		usable = append(usable, based{d, b})
 	}
 	out.Learned = &pace.Learned{
-		Work:     workSeason(m, p, dockets, usable).learn(&out, Work),
-		SetUp:    siteSeason(m, dockets, usable, SetUp).learn(&out, SetUp),
-		PackDown: siteSeason(m, dockets, usable, PackDown).learn(&out, PackDown),
+		Work:     workSeason(m, &p, work, usable).learn(&out),
+		SetUp:    siteSeason(SetUp, usable).learn(&out),
+		PackDown: siteSeason(PackDown, usable).learn(&out),
 	}
 	return out, nil
+}
+
+// based is a docket with what the base values make of its job.
+type based struct {
+	*Docket
+	basis pace.Basis
 }

@@ -2,14 +2,15 @@ package learn
 
 // row is one docket's equation: y = Σ x·shared + farm + noise.
 type row struct {
-	docket int       // index of the docket
-	ratio  float64   // log of minutes over base minutes, as linearised
-	y      float64   // the same, levelled for the round
-	cols   []int     // shared effects that matter, each once
-	x      []float64 // how much of them
-	farm   int       // index of the farm
-	own    float64   // variance this docket has of its own (from single animals)
-	good   float64   // probability that nothing went wrong with it
+	docket  *based
+	minutes float64   // as signed
+	ratio   float64   // log of minutes over base minutes, as linearised
+	y       float64   // the same, levelled for the round
+	cols    []int     // shared effects that matter, each once
+	x       []float64 // how much of them
+	farm    int       // index of the farm
+	own     float64   // variance this docket has of its own (from single animals)
+	good    float64   // probability that nothing went wrong with it
 }
 
 // spreads are log-variances between farms, crews and days.

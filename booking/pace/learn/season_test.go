@@ -107,8 +107,7 @@ type score struct{ learned, priors, average, count float64 }
 // each block of 100 is predicted from the dockets before it.
 func TestSeasonsAreLearned(t *testing.T) {
 	var s score
-	var all, thirds [3]cover
-	_ = all
+	var thirds [3]cover
 	seasons := 20
 	if testing.Short() {
 		seasons = 4
