@@ -58,5 +58,5 @@ func DefaultPriors() Priors {
 		"2 to 5 seconds a head once presented, genetics adviser of a farm advisory group, 2021; taken as the 10 % and 90 % points", entered})
 	scan := practice(Scan, "", "", 22, 0.5)
 	scan.Source = "kept faster than the research rate of at least 60 ewes an hour (White, Russel & Fowler 1984, Vet Rec 115:140) and slower than 250 an hour told of working technicians"
-	return Priors{Rows: append(rows, scan), Farm: 0.2, Crew: 0.1, Day: 0.15, Head: 0.35}
+	return Priors{Rows: append(rows, scan), Farm: 0.2, Crew: 0.1, Day: 0.15, Head: headSpread}
 }

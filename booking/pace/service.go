@@ -1,5 +1,7 @@
 package pace
 
+import "strings"
+
 // Station is where on the animal a service is done.
 type Station string
 
@@ -89,3 +91,6 @@ func keyOf(code string) (int, bool) {
 	}
 	return 0, false
 }
+
+// lower is the name inside a sentence: "foot trimming".
+func (s Service) lower() string { return strings.ToLower(s.Name[:1]) + s.Name[1:] }

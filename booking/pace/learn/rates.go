@@ -1,16 +1,16 @@
 package learn
 
-import "math"
+import (
+	"math"
 
-// Rates is the spread of a rate between groups, such as head an hour between
-// farms: gamma with mean Alpha/Beta. Counts within a group are taken as
-// Poisson.
-type Rates struct{ Alpha, Beta float64 }
+	"drawbar/booking/pace"
+)
 
-// FitRates finds the spread that makes counts over hours most likely
-// (empirical Bayes by maximum likelihood; the counts are negative binomial).
-// It needs two or more groups with hours above zero.
-func FitRates(counts, hours []float64) Rates {
+// FitRates finds how a rate, such as head an hour, differs between groups, such
+// as farms: the gamma that makes their counts over hours most likely (empirical
+// Bayes by maximum likelihood; the counts are negative binomial). It needs two
+// or more groups with hours above zero.
+func FitRates(counts, hours []float64) pace.Rate {
 	mean := total(counts) / total(hours)
 	// For a fixed alpha the best beta is close to alpha/mean; both are searched
 	// on a log scale, one after the other, in ever smaller steps.
@@ -27,11 +27,8 @@ func FitRates(counts, hours []float64) Rates {
 			}
 		}
 	}
-	return Rates{math.Exp(at[0]), math.Exp(at[1])}
+	return pace.Rate{Alpha: math.Exp(at[0]), Beta: math.Exp(at[1])}
 }
-
-// Of is the rate of one group after its own count over its own hours.
-func (r Rates) Of(count, hours float64) float64 { return (r.Alpha + count) / (r.Beta + hours) }
 
 // likelihood of log alpha and log beta, up to a constant.
 func likelihood(at [2]float64, counts, hours []float64) float64 {
