@@ -19,7 +19,7 @@ type Store interface {
 	People(ctx context.Context) ([]Person, error)
 	Person(ctx context.Context, id ID) (Person, error)
 	PersonByEmail(ctx context.Context, email string) (Person, error)
-	SavePerson(ctx context.Context, p *Person) error
+	SavePerson(ctx context.Context, p *Person) error             // Invalid when no active owner would be left
 	PasswordHash(ctx context.Context, person ID) (string, error) // "" for none
 	SetPasswordHash(ctx context.Context, person ID, hash string) error
 

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"drawbar/booking"
+	"drawbar/booking/fault"
 
 	"gorm.io/gorm"
 )
@@ -50,16 +51,43 @@ func (s *Store) PersonByEmail(ctx context.Context, email string) (booking.Person
 	})
 }
 
-// SavePerson stores a person, without the password.
+// SavePerson stores a person, without the password. The last active owner
+// stays one.
 func (s *Store) SavePerson(ctx context.Context, p *booking.Person) error {
 	if p.Version == 0 && p.ID == "" {
 		p.ID = booking.NewID()
 	}
 	return s.saved(ctx, p.Version, &p.Version, "person", p.ID, p.Name+", "+string(p.Role), func(tx *gorm.DB) (int, error) {
 		r := personRowOf(*p)
-		err := save(tx, &r)
+		err := keepingAnOwner(tx, *p, func() error { return save(tx, &r) })
 		return r.Version, err
 	})
+}
+
+// keepingAnOwner undoes a save that takes the last active owner away: nobody
+// could set things right any more.
+func keepingAnOwner(tx *gorm.DB, p booking.Person, save func() error) error {
+	before, err := owners(tx)
+	if err != nil {
+		return err
+	}
+	if err := save(); err != nil {
+		return err
+	}
+	after, err := owners(tx)
+	if err != nil || before == 0 || after > 0 {
+		return err
+	}
+	field := "role"
+	if p.Role == booking.Owner {
+		field = "active"
+	}
+	return fault.Fields{field: "Somebody has to stay the owner. Make another person owner first."}.Err()
+}
+
+func owners(tx *gorm.DB) (n int64, err error) {
+	err = tx.Model(&personRow{}).Where("role = ? AND active", booking.Owner).Count(&n).Error
+	return n, err
 }
 
 // PasswordHash of a person, "" where none is set.
