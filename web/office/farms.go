@@ -26,10 +26,6 @@ type farmsPage struct {
 	Farms  []booking.Farm
 }
 
-func sameAddress(a, b string) bool {
-	return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
-}
-
 func (o *office) farms(c *gin.Context) error {
 	page := farmsPage{Search: strings.TrimSpace(c.Query("q"))}
 	all, err := o.Store.Farms(c.Request.Context())
@@ -74,10 +70,13 @@ func (o *office) farmPage(c *gin.Context) (page farmPage, err error) {
 			return page, err
 		}
 	}
-	f := page.Farm
-	page.Form = view.NewForm("name", f.Name, "contact", f.Contact, "email", f.Email, "phone", f.Phone, "address", f.Address, "tax_id", f.TaxID,
-		"hygiene", int(f.Hygiene), "notes", f.Notes, "version", f.Version)
+	page.Form = formOfFarm(page.Farm)
 	return page, nil
+}
+
+func formOfFarm(f booking.Farm) *view.Form {
+	return view.NewForm("name", f.Name, "contact", f.Contact, "email", f.Email, "phone", f.Phone, "address", f.Address, "tax_id", f.TaxID,
+		"hygiene", int(f.Hygiene), "notes", f.Notes, "version", f.Version)
 }
 
 func (o *office) fillFarm(c *gin.Context, page *farmPage) error {
@@ -124,16 +123,15 @@ func (o *office) saveFarm(c *gin.Context) error {
 		ID: page.Farm.ID, Name: f.Text("name"), Contact: f.Text("contact"), Email: f.Text("email"), Phone: f.Text("phone"), Address: f.Text("address"),
 		TaxID: f.Text("tax_id"), Hygiene: booking.Hygiene(f.Int("hygiene", fault.Required)), Notes: f.Text("notes"), Version: f.Version(),
 	}
-	if f.OK() {
-		err := farm.Check()
-		if err == nil {
-			err = o.Store.SaveFarm(c.Request.Context(), &farm)
-		}
-		if err := f.Take(err); err != nil {
-			return err
-		}
+	err = farm.Check()
+	if err == nil && f.OK() {
+		err = o.Store.SaveFarm(c.Request.Context(), &farm)
+	}
+	if err := f.Take(err); err != nil {
+		return err
 	}
 	if !f.OK() {
+		f.Meet(formOfFarm(page.Farm), map[string][]view.Option{"hygiene": page.Hygiene})
 		return view.Render(c, f.Status(), pages, "farm", page)
 	}
 	session.Flash(c, "Saved "+farm.Name+".")

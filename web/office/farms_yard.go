@@ -42,11 +42,15 @@ func (o *office) yardPage(c *gin.Context) (page yardPage, err error) {
 			return page, err
 		}
 	}
-	y := page.Yard
-	page.Form = view.NewForm("name", y.Name, "gate_width", y.GateWidth, "train_length", y.TrainLength, "surface", y.Surface, "turning", y.Turning,
-		"lights", y.Lights, "power", y.Power, "forks", y.Forks, "helper", y.Helper, "overnight", y.Overnight, "access", y.Access, "version", y.Version)
-	setPosition(page.Form, y.At)
+	page.Form = formOfYard(page.Yard)
 	return page, nil
+}
+
+func formOfYard(y booking.Yard) *view.Form {
+	f := view.NewForm("name", y.Name, "gate_width", y.GateWidth, "train_length", y.TrainLength, "surface", y.Surface, "turning", y.Turning,
+		"lights", y.Lights, "power", y.Power, "forks", y.Forks, "helper", y.Helper, "overnight", y.Overnight, "access", y.Access, "version", y.Version)
+	setPosition(f, y.At)
+	return f
 }
 
 // ownYard is the yard of the path, if it is the farm's.
@@ -84,16 +88,15 @@ func (o *office) saveYard(c *gin.Context) error {
 		TrainLength: f.Float("train_length", fault.Optional), Surface: booking.Surface(f.Text("surface")), Turning: f.Bool("turning"), Lights: f.Bool("lights"),
 		Power: f.Bool("power"), Forks: f.Bool("forks"), Helper: f.Bool("helper"), Overnight: f.Bool("overnight"), Access: f.Text("access"), Version: f.Version(),
 	}
-	if f.OK() {
-		err := y.Check()
-		if err == nil {
-			err = o.Store.SaveYard(c.Request.Context(), &y)
-		}
-		if err := f.Take(err); err != nil {
-			return err
-		}
+	err = checkPlaced(f, y.Check(), "position")
+	if err == nil && f.OK() {
+		err = o.Store.SaveYard(c.Request.Context(), &y)
+	}
+	if err := f.Take(err); err != nil {
+		return err
 	}
 	if !f.OK() {
+		f.Meet(formOfYard(page.Yard), nil)
 		return view.Render(c, f.Status(), pages, "yard", page)
 	}
 	session.Flash(c, "Saved "+y.Name+".")

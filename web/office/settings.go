@@ -3,6 +3,8 @@ package office
 import (
 	"context"
 	"net/http"
+	"strconv"
+	"strings"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
@@ -31,6 +33,7 @@ func (o *office) mountRigs(r gin.IRouter) {
 	r.POST("/settings/rigs/:id/off", view.Handle(o.saveDayOff))
 	r.POST("/settings/rigs/:id/out", view.Handle(o.dropDayOff))
 	r.GET("/settings/services", view.Handle(o.services))
+	r.GET("/settings/services/:code", view.Handle(o.service))
 	r.POST("/settings/services/:code", view.Handle(o.saveService))
 }
 
@@ -41,11 +44,20 @@ type settingsPage struct {
 }
 
 func (o *office) settings(c *gin.Context) error {
-	b, err := o.Store.Business(c.Request.Context())
-	if err != nil && !fault.Is(err, fault.NotFound) {
+	b, err := o.business(c.Request.Context())
+	if err != nil {
 		return err
 	}
 	return view.Render(c, http.StatusOK, pages, "settings", settingsPage{formOfBusiness(b), b.Version == 0})
+}
+
+// business is the one that is set up, or none yet.
+func (o *office) business(ctx context.Context) (booking.Business, error) {
+	b, err := o.Store.Business(ctx)
+	if fault.Is(err, fault.NotFound) {
+		err = nil
+	}
+	return b, err
 }
 
 func formOfBusiness(b booking.Business) *view.Form {
@@ -57,8 +69,8 @@ func formOfBusiness(b booking.Business) *view.Form {
 
 func setPosition(f *view.Form, at orb.Point) {
 	if at != (orb.Point{}) {
-		f.Set("lat", at.Lat())
-		f.Set("lon", at.Lon())
+		f.Set("lat", strconv.FormatFloat(at.Lat(), 'f', -1, 64))
+		f.Set("lon", strconv.FormatFloat(at.Lon(), 'f', -1, 64))
 	}
 }
 
@@ -66,50 +78,75 @@ func positionOf(f *view.Form) orb.Point {
 	return orb.Point{f.Float("lon", fault.Required), f.Float("lat", fault.Required)}
 }
 
+// checkPlaced is what a check found, without the position as a whole where a
+// half of it is named already.
+func checkPlaced(f *view.Form, found error, field string) error {
+	if f.Errors["lat"] == "" && f.Errors["lon"] == "" {
+		return found
+	}
+	fields := fault.FieldsOf(found)
+	delete(fields, field)
+	return fields.Err()
+}
+
 func businessOf(f *view.Form) booking.Business {
 	return booking.Business{
 		Name: f.Text("name"), Address: f.Text("address"), Email: f.Text("email"), Phone: f.Text("phone"), TaxID: f.Text("tax_id"),
-		Zone: f.Text("zone"), Country: f.Text("country"), Currency: f.Text("currency"), HomeName: f.Text("home_name"),
+		Zone: f.Text("zone"), Country: strings.ToUpper(f.Text("country")), Currency: strings.ToUpper(f.Text("currency")), HomeName: f.Text("home_name"),
 		Home: positionOf(f), Version: f.Version(),
 	}
 }
 
 func (o *office) saveSettings(c *gin.Context) error {
+	now, err := o.business(c.Request.Context())
+	if err != nil {
+		return err
+	}
 	form, err := view.ReadForm(c)
 	if err != nil {
 		return err
 	}
 	b := businessOf(form)
-	first := b.Version == 0
-	if err := form.Take(b.Check()); err != nil {
+	err = checkPlaced(form, b.Check(), "home")
+	if err == nil && form.OK() {
+		err = o.keepBusiness(c.Request.Context(), &b)
+	}
+	if err := form.Take(err); err != nil {
 		return err
 	}
-	if form.OK() {
-		if err := form.Take(o.Store.SaveBusiness(c.Request.Context(), &b)); err != nil {
-			return err
-		}
-	}
 	if !form.OK() {
-		return view.Render(c, form.Status(), pages, "settings", settingsPage{form, first})
-	}
-	if first {
-		if err := o.stock(c.Request.Context()); err != nil {
-			return err
-		}
-		session.Flash(c, "Your business is set up. Next: people, a rig, prices, farms.")
-		return view.See(c, "/settings")
+		form.Meet(formOfBusiness(now), nil)
+		return view.Render(c, form.Status(), pages, "settings", settingsPage{form, now.Version == 0})
 	}
 	session.Flash(c, "Saved.")
+	if now.Version == 0 {
+		session.Flash(c, "Your business is set up. Next: people, a rig, prices, farms.")
+	}
 	return view.See(c, "/settings")
 }
 
-// stock gives a new business the services it starts with.
+// keepBusiness stores the business. A new one gets the services it starts
+// with first, so that one that is set up always has them.
+func (o *office) keepBusiness(ctx context.Context, b *booking.Business) error {
+	if b.Version == 0 {
+		if err := o.stock(ctx); err != nil {
+			return err
+		}
+	}
+	return o.Store.SaveBusiness(ctx, b)
+}
+
+// stock adds the standard services that are not there yet.
 func (o *office) stock(ctx context.Context) error {
 	have, err := o.Store.Services(ctx)
-	if err != nil || len(have) > 0 {
+	if err != nil {
 		return err
 	}
+	known := booking.ByCode(have)
 	for _, s := range booking.StandardServices() {
+		if _, there := known[s.Code]; there {
+			continue
+		}
 		if err := o.Store.SaveService(ctx, &s); err != nil {
 			return err
 		}

@@ -3,6 +3,8 @@ package office
 import (
 	"context"
 	"net/http"
+	"slices"
+	"strings"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
@@ -53,10 +55,14 @@ func (o *office) personPage(c *gin.Context) (page personPage, err error) {
 			return page, err
 		}
 	}
-	p := page.Person
-	page.Form = view.NewForm("name", p.Name, "email", p.Email, "phone", p.Phone, "role", p.Role, "active", p.Active, "version", p.Version)
-	page.Form.Set("skills", texts(p.Skills))
+	page.Form = formOfPerson(page.Person)
 	return page, nil
+}
+
+func formOfPerson(p booking.Person) *view.Form {
+	f := view.NewForm("name", p.Name, "email", p.Email, "phone", p.Phone, "role", p.Role, "active", p.Active, "version", p.Version)
+	f.Set("skills", texts(p.Skills))
+	return f
 }
 
 func skillWords(s booking.Skill) string {
@@ -89,17 +95,37 @@ func (o *office) savePerson(c *gin.Context) error {
 	}
 	p := personOf(page.Form, page.Person.ID)
 	err = p.Check()
-	if err == nil {
+	if err == nil && page.Form.OK() {
 		err = o.keepPerson(c.Request.Context(), &p)
 	}
 	if err := page.Form.Take(err); err != nil {
 		return err
 	}
 	if !page.Form.OK() {
+		page.Form.Meet(formOfPerson(page.Person), map[string][]view.Option{"role": page.Roles, "skills": page.Skills})
 		return view.Render(c, page.Form.Status(), pages, "person", page)
 	}
-	session.Flash(c, "Saved "+p.Name+".")
+	says, err := o.savedPerson(c.Request.Context(), p)
+	if err != nil {
+		return err
+	}
+	session.Flash(c, says)
 	return view.See(c, "/settings/people")
+}
+
+// savedPerson says what was done, and which rigs are now short of somebody.
+func (o *office) savedPerson(ctx context.Context, p booking.Person) (string, error) {
+	says := "Saved " + p.Name + "."
+	if p.Active {
+		return says, nil
+	}
+	rigs, err := o.Store.Rigs(ctx)
+	for _, r := range rigs {
+		if r.Active && slices.Contains(r.Crew, p.ID) {
+			says += " " + r.Name + " still counts on " + p.Name + "; choose who goes with it now."
+		}
+	}
+	return says, err
 }
 
 func personOf(f *view.Form, id booking.ID) booking.Person {
@@ -113,26 +139,17 @@ func personOf(f *view.Form, id booking.ID) booking.Person {
 	return p
 }
 
-// keepPerson stores a person, unless nobody could set things right any more
-// or the address is taken.
+// keepPerson stores a person whose address is their own.
 func (o *office) keepPerson(ctx context.Context, p *booking.Person) error {
 	people, err := o.Store.People(ctx)
 	if err != nil {
 		return err
 	}
 	f := fault.Fields{}
-	owners := p.Active && p.Role == booking.Owner
 	for _, other := range people {
-		if other.ID == p.ID {
-			continue
-		}
-		owners = owners || other.Active && other.Role == booking.Owner
-		if sameAddress(other.Email, p.Email) {
+		if other.ID != p.ID && strings.EqualFold(other.Email, p.Email) {
 			f.Add("email", "%s has this address already; each person needs one of their own.", other.Name)
 		}
-	}
-	if !owners {
-		f.Add("role", "Somebody has to stay the owner. Make another person owner first.")
 	}
 	if err := f.Err(); err != nil {
 		return err
@@ -142,13 +159,20 @@ func (o *office) keepPerson(ctx context.Context, p *booking.Person) error {
 
 // mailLink mails a link that signs the person in.
 func (o *office) mailLink(c *gin.Context) error {
-	page, err := o.personPage(c)
+	id, err := view.ID(c, "id")
 	if err != nil {
 		return err
 	}
-	if err := o.Desk.MailSignIn(c.Request.Context(), page.Person.Email); err != nil {
+	p, err := o.Store.Person(c.Request.Context(), id)
+	switch {
+	case err != nil:
+		return err
+	case !p.Active:
+		return fault.Newf(fault.Conflict, "%s does not work here now and cannot sign in. Tick “Works here now” first.", p.Name)
+	}
+	if err := o.Desk.MailSignIn(c.Request.Context(), p.Email); err != nil {
 		return err
 	}
-	session.Flash(c, "A link is on its way to "+page.Person.Email+".")
+	session.Flash(c, "A link is on its way to "+p.Email+".")
 	return view.See(c, "/settings/people")
 }

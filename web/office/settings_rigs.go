@@ -13,7 +13,6 @@ import (
 	"drawbar/web/session"
 	"drawbar/web/view"
 
-	"cloud.google.com/go/civil"
 	"github.com/gin-gonic/gin"
 )
 
@@ -94,8 +93,11 @@ func (o *office) rigPage(c *gin.Context) (page rigPage, err error) {
 	}
 	people, err := o.Store.People(ctx)
 	for _, p := range people {
-		if p.Active || slices.Contains(page.Rig.Crew, p.ID) {
+		switch {
+		case p.Active:
 			page.People = append(page.People, view.Option{Value: string(p.ID), Label: p.Name})
+		case slices.Contains(page.Rig.Crew, p.ID):
+			page.People = append(page.People, view.Option{Value: string(p.ID), Label: p.Name + " (not working here now)"})
 		}
 	}
 	page.Mounts = view.Options(booking.Mounts, func(m booking.Mount) string { return mountWords[m] })
@@ -105,17 +107,6 @@ func (o *office) rigPage(c *gin.Context) (page rigPage, err error) {
 	}
 	page.Form, page.Off = formOfRig(page.Rig), view.NewForm()
 	return page, err
-}
-
-// daysOff of one rig, from today on.
-func (o *office) daysOff(ctx context.Context, rig booking.ID) ([]booking.DayOff, error) {
-	business, err := o.Store.Business(ctx)
-	if err != nil {
-		return nil, err
-	}
-	today := civil.DateOf(o.Now().In(business.Location()))
-	all, err := o.Store.DaysOff(ctx, today, today.AddDays(600))
-	return slices.DeleteFunc(all, func(d booking.DayOff) bool { return d.RigID != rig }), err
 }
 
 func formOfRig(r booking.Rig) *view.Form {
@@ -168,16 +159,15 @@ func (o *office) saveRig(c *gin.Context) error {
 		return err
 	}
 	r := rigOf(page.Form, page.Rig.ID)
-	if page.Form.OK() {
-		err := r.Check()
-		if err == nil {
-			err = o.keepRig(c.Request.Context(), &r)
-		}
-		if err := page.Form.Take(err); err != nil {
-			return err
-		}
+	err = r.Check()
+	if err == nil && page.Form.OK() {
+		err = o.keepRig(c.Request.Context(), &r)
+	}
+	if err := page.Form.Take(err); err != nil {
+		return err
 	}
 	if !page.Form.OK() {
+		page.Form.Meet(formOfRig(page.Rig), map[string][]view.Option{"mount": page.Mounts, "crew": page.People, "workdays": page.Week})
 		return view.Render(c, page.Form.Status(), pages, "rig", page)
 	}
 	session.Flash(c, "Saved "+r.Name+".")
@@ -231,49 +221,4 @@ func shared(a, b booking.Rig) booking.ID {
 		}
 	}
 	return ""
-}
-
-// saveDayOff keeps a rig at home on a day.
-func (o *office) saveDayOff(c *gin.Context) error {
-	page, err := o.rigPage(c)
-	if err != nil {
-		return err
-	}
-	if page.Rig.ID == "" {
-		return fault.New(fault.NotFound, "There is no such rig.")
-	}
-	if page.Off, err = view.ReadForm(c); err != nil {
-		return err
-	}
-	off := booking.DayOff{RigID: page.Rig.ID, Date: page.Off.Date("day", fault.Required), Reason: page.Off.Text("reason")}
-	f := fault.Fields{}
-	f.Text("reason", off.Reason, 60, fault.Required)
-	if err := page.Off.Take(f.Err()); err != nil {
-		return err
-	}
-	if !page.Off.OK() {
-		return view.Render(c, page.Off.Status(), pages, "rig", page)
-	}
-	if err := o.Store.SaveDayOff(c.Request.Context(), off); err != nil {
-		return err
-	}
-	session.Flash(c, fmt.Sprintf("%s stays home on %s. Visits already placed that day are shown on the board.", page.Rig.Name, view.Date(off.Date)))
-	return view.See(c, "/settings/rigs/"+string(page.Rig.ID))
-}
-
-// dropDayOff lets a rig go out again on a day.
-func (o *office) dropDayOff(c *gin.Context) error {
-	id, err := view.ID(c, "id")
-	if err != nil {
-		return err
-	}
-	day, err := civil.ParseDate(c.PostForm("day"))
-	if err != nil {
-		return fault.New(fault.NotFound, "There is no such day off.")
-	}
-	if err := o.Store.DropDayOff(c.Request.Context(), id, day); err != nil {
-		return err
-	}
-	session.Flash(c, "It may go out again on "+view.Date(day)+".")
-	return view.See(c, "/settings/rigs/"+string(id))
 }

@@ -1,7 +1,10 @@
 package office
 
 import (
+	"context"
 	"net/http"
+	"slices"
+	"strings"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
@@ -11,75 +14,154 @@ import (
 	"github.com/gin-gonic/gin"
 )
 
-// servicesPage edits what is on offer, one form a service.
-type servicesPage struct {
-	Services []serviceForm
-	Skills   []view.Option
-}
-
-type serviceForm struct {
+// serviceLine is one line of the list.
+type serviceLine struct {
 	booking.Service
-	Form   *view.Form
-	Skills []view.Option
+	Needs string // in words, "" for nothing beyond a rig
 }
 
+// services lists what can be done, in the order farmers see.
 func (o *office) services(c *gin.Context) error {
-	page, err := o.servicesPage(c)
+	services, err := o.Store.Services(c.Request.Context())
 	if err != nil {
 		return err
 	}
-	return view.Render(c, http.StatusOK, pages, "services", page)
-}
-
-func (o *office) servicesPage(c *gin.Context) (page servicesPage, err error) {
-	services, err := o.Store.Services(c.Request.Context())
-	page.Skills = append([]view.Option{{Label: "nobody special"}}, view.Options(booking.Skills, func(s booking.Skill) string { return "somebody who does " + skillWords(s) })...)
-	for _, s := range services {
-		page.Services = append(page.Services, serviceForm{s, formOfService(s), page.Skills})
+	lines := make([]serviceLine, len(services))
+	for i, s := range services {
+		lines[i] = serviceLine{s, needs(s)}
 	}
-	return page, err
+	return view.Render(c, http.StatusOK, pages, "services", lines)
 }
 
-func formOfService(s booking.Service) *view.Form {
+func needs(s booking.Service) string {
+	var all []string
+	for _, need := range []struct {
+		needed bool
+		words  string
+	}{
+		{s.SideTilt, "side tilt"}, {s.WeighBars, "weigh bars"}, {s.TagReader, "tag reader"},
+		{s.SortGates > 0, view.Plural(s.SortGates, "powered gate", "powered gates")},
+		{s.Skill != "", "somebody who does " + skillWords(s.Skill)},
+	} {
+		if need.needed {
+			all = append(all, need.words)
+		}
+	}
+	return strings.Join(all, ", ")
+}
+
+// servicePage edits one service.
+type servicePage struct {
+	Service booking.Service // as stored
+	All     []booking.Service
+	Form    *view.Form
+	Skills  []view.Option
+	After   []view.Option // which service it may follow in lists
+}
+
+func (o *office) servicePage(c *gin.Context) (page servicePage, err error) {
+	if page.All, err = o.Store.Services(c.Request.Context()); err != nil {
+		return page, err
+	}
+	at := slices.IndexFunc(page.All, func(s booking.Service) bool { return s.Code == c.Param("code") })
+	if at < 0 {
+		return page, fault.New(fault.NotFound, "There is no such service.")
+	}
+	page.Service = page.All[at]
+	page.Skills = append([]view.Option{{Label: "none"}}, view.Options(booking.Skills, skillWords)...)
+	page.After = []view.Option{{Label: "nothing: it comes first"}}
+	for _, s := range page.All {
+		if s.Code != page.Service.Code {
+			page.After = append(page.After, view.Option{Value: s.Code, Label: s.Name})
+		}
+	}
+	page.Form = formOfService(page.All, at)
+	return page, nil
+}
+
+func formOfService(all []booking.Service, at int) *view.Form {
+	s, after := all[at], ""
+	if at > 0 {
+		after = all[at-1].Code
+	}
 	return view.NewForm("name", s.Name, "side_tilt", s.SideTilt, "weigh_bars", s.WeighBars, "tag_reader", s.TagReader, "sort_gates", s.SortGates,
-		"skill", s.Skill, "scanning", s.Scanning, "advice", s.Advice, "offered", s.Offered, "position", s.Position, "version", s.Version)
+		"skill", s.Skill, "scanning", s.Scanning, "advice", s.Advice, "offered", s.Offered, "after", after, "version", s.Version)
+}
+
+func (o *office) service(c *gin.Context) error {
+	page, err := o.servicePage(c)
+	if err != nil {
+		return err
+	}
+	return view.Render(c, http.StatusOK, pages, "service", page)
 }
 
 func (o *office) saveService(c *gin.Context) error {
-	page, err := o.servicesPage(c)
+	page, err := o.servicePage(c)
 	if err != nil {
 		return err
 	}
-	for i := range page.Services {
-		if page.Services[i].Code == c.Param("code") {
-			return o.changeService(c, page, &page.Services[i])
-		}
-	}
-	return fault.New(fault.NotFound, "There is no such service.")
-}
-
-func (o *office) changeService(c *gin.Context, page servicesPage, at *serviceForm) (err error) {
-	if at.Form, err = view.ReadForm(c); err != nil {
+	now := page.Form
+	if page.Form, err = view.ReadForm(c); err != nil {
 		return err
 	}
-	f := at.Form
-	s := booking.Service{
-		Code: at.Code, Name: f.Text("name"), SideTilt: f.Bool("side_tilt"), WeighBars: f.Bool("weigh_bars"), TagReader: f.Bool("tag_reader"),
-		SortGates: f.Int("sort_gates", fault.Optional), Skill: booking.Skill(f.Text("skill")), Scanning: f.Bool("scanning"), Advice: f.Text("advice"),
-		Offered: f.Bool("offered"), Position: f.Int("position", fault.Optional), Version: f.Version(),
+	s := serviceOf(page.Form, page.Service.Code)
+	after := page.after()
+	err = s.Check()
+	if err == nil && page.Form.OK() {
+		err = o.keepServices(c.Request.Context(), arranged(page.All, s, after))
 	}
-	if f.OK() {
-		err := s.Check()
-		if err == nil {
-			err = o.Store.SaveService(c.Request.Context(), &s)
-		}
-		if err := f.Take(err); err != nil {
-			return err
-		}
+	if err := page.Form.Take(err); err != nil {
+		return err
 	}
-	if !f.OK() {
-		return view.Render(c, f.Status(), pages, "services", page)
+	if !page.Form.OK() {
+		page.Form.Meet(now, map[string][]view.Option{"skill": page.Skills, "after": page.After})
+		return view.Render(c, page.Form.Status(), pages, "service", page)
 	}
 	session.Flash(c, "Saved "+s.Name+".")
 	return view.See(c, "/settings/services")
+}
+
+func serviceOf(f *view.Form, code string) booking.Service {
+	return booking.Service{
+		Code: code, Name: f.Text("name"), SideTilt: f.Bool("side_tilt"), WeighBars: f.Bool("weigh_bars"), TagReader: f.Bool("tag_reader"),
+		SortGates: f.Int("sort_gates", fault.Optional), Skill: booking.Skill(f.Text("skill")), Scanning: f.Bool("scanning"),
+		Advice: f.Text("advice"), Offered: f.Bool("offered"), Version: f.Version(),
+	}
+}
+
+// after is the code of the service that this one is to follow.
+func (p servicePage) after() string {
+	codes := make([]string, len(p.After))
+	for i, option := range p.After {
+		codes[i] = option.Value
+	}
+	return view.Choice(p.Form, "after", codes)
+}
+
+// arranged puts a changed service behind another ("" for the front) and
+// numbers all anew: the changed one, then those whose place changes.
+func arranged(all []booking.Service, s booking.Service, after string) []booking.Service {
+	order := slices.DeleteFunc(slices.Clone(all), func(other booking.Service) bool { return other.Code == s.Code })
+	at := slices.IndexFunc(order, func(other booking.Service) bool { return other.Code == after }) + 1
+	s.Position = at + 1
+	changed := []booking.Service{s}
+	for i, other := range slices.Insert(order, at, s) {
+		if other.Code != s.Code && other.Position != i+1 {
+			other.Position = i + 1
+			changed = append(changed, other)
+		}
+	}
+	return changed
+}
+
+// keepServices stores one after the other; when it ends early the order is
+// what the next save puts right.
+func (o *office) keepServices(ctx context.Context, services []booking.Service) error {
+	for _, s := range services {
+		if err := o.Store.SaveService(ctx, &s); err != nil {
+			return err
+		}
+	}
+	return nil
 }

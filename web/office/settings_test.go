@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"drawbar/booking"
+	"drawbar/booking/fault"
 	"drawbar/web/sitetest"
 )
 
@@ -44,7 +45,7 @@ func TestFirstStart(t *testing.T) {
 		"country", "IE", "currency", "EUR", "home_name", "Home yard", "lat", "53.1", "lon", "-7.2")
 	services, err := s.Store.Services(t.Context())
 	s.Must(err)
-	if len(services) != 12 {
+	if len(services) != 12 || len(booking.ByCode(services)) != 12 {
 		t.Errorf("%d services, want 12", len(services))
 	}
 	if a := s.Anybody().Get("/book"); a.Status != http.StatusOK || !a.Says("Book a day with the rig") {
@@ -75,80 +76,57 @@ func TestSettingsAreChecked(t *testing.T) {
 	}
 }
 
-// Saving what somebody else has changed meanwhile says so and keeps what was
-// typed.
-func TestStaleSettings(t *testing.T) {
-	s := sitetest.New(t)
+// A first try that is refused, or that broke off after some services, is no
+// business yet; the next one ends with all of them, each once.
+func TestFirstStartAfterABrokenOne(t *testing.T) {
+	s := sitetest.Empty(t)
 	owner := s.As(booking.Owner)
-	old := owner.Get("/settings").With("/settings", "phone", "555-0100")
-	saved(t, owner, "/settings", "/settings", "phone", "555-0199")
-	a := owner.Post("/settings", old...)
-	if a.Status != http.StatusConflict || !a.Says("Somebody else changed this business") || a.Typed("phone") != "555-0100" {
-		t.Errorf("a stale save answers %d, phone %q", a.Status, a.Typed("phone"))
+	drench := booking.StandardServices()[0]
+	drench.Name = "Dose by mouth"
+	s.Must(s.Store.SaveService(t.Context(), &drench))
+	filled := []string{"name", "Alder Lane", "email", "office@example.com", "zone", "Europe/Dublin", "country", "ie", "currency", "eur", "home_name", "Home", "lat", "53.1"}
+	if a := owner.Post("/settings", filled...); a.Status != 422 || a.Typed("name") != "Alder Lane" || !a.Says("Set up your business") {
+		t.Errorf("half a position answers %d", a.Status)
 	}
-}
-
-func TestPeople(t *testing.T) {
-	s := sitetest.New(t)
-	owner := s.As(booking.Owner)
-	saved(t, owner, "/settings/people/new", "/settings/people/new", "name", "Nora Reed", "email", "nora@example.com", "role", "operator", "skills", "scan")
-	nora, err := s.Store.PersonByEmail(t.Context(), "nora@example.com")
-	s.Must(err)
-	if !nora.Can(booking.SkillScan) || !nora.Active || nora.Role != booking.Operator {
-		t.Errorf("stored %+v", nora)
+	if _, err := s.Store.Business(t.Context()); !fault.Is(err, fault.NotFound) {
+		t.Fatalf("a refused form set the business up: %v", err)
 	}
-	path := "/settings/people/" + string(nora.ID)
-	refused(t, owner, path, path, "email", s.People[booking.Office].Email, "has this address already")
-	refused(t, owner, path, path, "name", "", "Please fill this in.")
-	only := "/settings/people/" + string(s.People[booking.Owner].ID)
-	if a := owner.Post(only, owner.Get(only).With(only, "role", "office")...); a.Status != 422 || !a.Says("Somebody has to stay the owner") {
-		t.Errorf("the last owner stepping down answers %d", a.Status)
+	if a := owner.Post("/settings", append(filled, "lon", "-7.2")...); a.Status != http.StatusSeeOther || !owner.Get(a.To).Says("Your business is set up.") {
+		t.Fatalf("setting up answers %d", a.Status)
 	}
-	if a := owner.Post(path + "/link"); a.Status != http.StatusSeeOther {
-		t.Errorf("mailing a link answers %d", a.Status)
-	}
-}
-
-func TestRigs(t *testing.T) {
-	s := sitetest.New(t)
-	office := s.As(booking.Office)
-	saved(t, office, "/settings/rigs/new", "/settings/rigs/new", "name", "Second", "width", "2.5")
-	path := "/settings/rigs/" + string(s.Rig.ID)
-	for field, bad := range map[string][2]string{
-		"width": {"0.2", "Give a number from 1 to 5"}, "mass": {"heavy", "Give a whole number"}, "day_end": {"04:00", "The day has to end after it starts."}, "name": {"Second", "Another rig has this name"},
-	} {
-		refused(t, office, path, path, field, bad[0], bad[1])
-	}
-	if a := office.Post("/settings/rigs/new", office.Get("/settings/rigs/new").With("/settings/rigs/new", "name", "Third", "crew", string(s.Rig.Crew[0]))...); a.Status != 422 || !a.Says("goes with "+s.Rig.Name) {
-		t.Errorf("a person with two rigs answers %d", a.Status)
-	}
-	day := s.Today.AddDays(3).String()
-	saved(t, office, path, path+"/off", "day", day, "reason", "brakes")
-	if !office.Get(path).Says("brakes") {
-		t.Error("the day off is not shown")
-	}
-	saved(t, office, path, path+"/out", "day", day)
-	if office.Get(path).Says("brakes") {
-		t.Error("the day off is still there")
-	}
-}
-
-func TestServices(t *testing.T) {
-	s := sitetest.New(t)
-	office := s.As(booking.Office)
-	saved(t, office, "/settings/services", "/settings/services/scan", "name", "Ultrasound")
 	services, err := s.Store.Services(t.Context())
 	s.Must(err)
-	if got := booking.ByCode(services)["scan"]; got.Name != "Ultrasound" || !got.Scanning || got.Skill != booking.SkillScan {
-		t.Errorf("stored %+v", got)
+	if len(services) != 12 || services[0].Name != "Dose by mouth" {
+		t.Errorf("%d services, the first %q", len(services), services[0].Name)
 	}
-	a := office.Post("/settings/services/scan", office.Get("/settings/services").With("/settings/services/scan", "name", "")...)
-	if a.Status != 422 || !a.Says("Please fill this in.") {
-		t.Errorf("a service without a name answers %d", a.Status)
+	if b, err := s.Store.Business(t.Context()); err != nil || b.Country != "IE" || b.Currency != "EUR" {
+		t.Errorf("country %q, currency %q, %v", b.Country, b.Currency, err)
 	}
-	if a := office.Post("/settings/services/juggle", "name", "x"); a.Status != http.StatusNotFound {
-		t.Errorf("an unknown service answers %d", a.Status)
+}
+
+// People and rigs can be entered in any order, before the business is.
+func TestSettingsBeforeTheBusiness(t *testing.T) {
+	s := sitetest.Empty(t)
+	owner := s.As(booking.Owner)
+	saved(t, owner, "/settings/rigs/new", "/settings/rigs/new", "name", "First")
+	rigs, err := s.Store.Rigs(t.Context())
+	s.Must(err)
+	for _, path := range []string{"/settings", "/settings/people", "/settings/rigs", "/settings/rigs/" + string(rigs[0].ID), "/settings/services", "/farms"} {
+		if a := owner.Get(path); a.Status != http.StatusOK {
+			t.Errorf("%s answers %d", path, a.Status)
+		}
 	}
+}
+
+// A position is shown as it can be typed again.
+func TestPositionsNearZero(t *testing.T) {
+	s := sitetest.New(t)
+	owner := s.As(booking.Owner)
+	saved(t, owner, "/settings", "/settings", "lat", "51.5", "lon", "0.00001")
+	if got := owner.Get("/settings").Typed("lon"); got != "0.00001" {
+		t.Errorf("the longitude comes back as %q", got)
+	}
+	saved(t, owner, "/settings", "/settings", "phone", "555-0101")
 }
 
 func TestWhoMaySetWhat(t *testing.T) {
