@@ -55,10 +55,10 @@ func TestAllThatIsWrongIsSaid(t *testing.T) {
 	s := sitetest.New(t)
 	office := s.As(booking.Office)
 	path := "/farms/" + string(s.Farm.ID) + "/yards/new"
-	a := office.Post(path, "name", "", "lat", "north", "lon", "-75.5", "surface", "gravel", "gate_width", "-1")
+	a := office.Post(path, "name", "", "lat", "north", "lon", "", "surface", "gravel", "gate_width", "-1")
 	var said []string
 	a.Page.Find(".errors li a").Each(func(_ int, e *goquery.Selection) { said = append(said, e.Text()) })
-	if got := strings.Join(said, ", "); got != "Name, Lat, Gate width" {
+	if got := strings.Join(said, ", "); got != "Name, Lat, Lon, Gate width" {
 		t.Errorf("the summary names %s", got)
 	}
 	if a := office.Post(path, "name", "Pens", "lat", "91", "lon", "-75.5", "surface", "gravel"); a.Status != 422 || !a.Says("Give the position as latitude and longitude") {

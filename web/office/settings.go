@@ -75,7 +75,8 @@ func setPosition(f *view.Form, at orb.Point) {
 }
 
 func positionOf(f *view.Form) orb.Point {
-	return orb.Point{f.Float("lon", fault.Required), f.Float("lat", fault.Required)}
+	lat, lon := f.Float("lat", fault.Required), f.Float("lon", fault.Required)
+	return orb.Point{lon, lat}
 }
 
 // checkPlaced is what a check found, without the position as a whole where a

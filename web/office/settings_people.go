@@ -39,7 +39,7 @@ func (p personPage) ID() string {
 }
 
 var roleWords = map[booking.Role]string{
-	booking.Owner: "owner: everything", booking.Office: "office: bookings, farms, money", booking.Operator: "operator: rounds and dockets on the phone",
+	booking.Owner: "owner: everything", booking.Office: "office: bookings, farms, money", booking.Operator: "operator: rounds and dockets",
 }
 
 func (o *office) personPage(c *gin.Context) (page personPage, err error) {
