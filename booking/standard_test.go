@@ -9,7 +9,7 @@ import (
 )
 
 // What a new business starts with passes the checks of its own forms, and is
-// what time is reckoned for: the codes, and the need of a side tilt, are those
+// what time is reckoned for: the codes, and the need of a side tilt, are those of
 // package pace, whose table was written apart from this one.
 func TestStandardServices(t *testing.T) {
 	codes := []string{
