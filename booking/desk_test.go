@@ -307,7 +307,7 @@ func TestWithdrawingAndCallingOff(t *testing.T) {
 
 func TestSignInLinks(t *testing.T) {
 	o := newOffice(t)
-	p := sample.Person(booking.Owner)
+	p := sample.Person(booking.Operator)
 	o.must(o.store.SavePerson(t.Context(), &p))
 	o.must(o.desk.MailSignIn(t.Context(), strings.ToUpper(p.Email)))
 	if n := o.mail(); n.To != p.Email || !strings.Contains(n.Body, "/sign-in/") {
