@@ -2,11 +2,17 @@
 // of it. An event is safe once record() has returned.
 "use strict";
 
-const opened = globalThis.idb.openDB("drawbar", 1, {
-  upgrade(db) {
-    db.createObjectStore("events", { keyPath: "id" }).createIndex("visit", "visit");
-  },
-});
+const openEvents = () =>
+  globalThis.idb.openDB("drawbar", 1, {
+    upgrade(db) {
+      db.createObjectStore("events", { keyPath: "id" }).createIndex("visit", "visit");
+    },
+  });
+
+// A page that is left while it opens the database must not be put aside for
+// "back" half-way: every other page would wait for it. Browsers put no page
+// aside that holds a lock, so one is held until the database is open.
+const opened = navigator.locks ? navigator.locks.request("drawbar-open", openEvents) : openEvents();
 
 // Kept after sending, so that a count can still be taken back.
 const daysKept = 30;
