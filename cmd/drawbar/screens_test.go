@@ -106,7 +106,7 @@ func screens(t *testing.T, app *App) []screen {
 		{"booking", "/bookings/" + string(waiting[len(waiting)-1].ID), booking.Owner}, {"changes", "/changes", booking.Owner},
 		{"dockets", "/dockets", booking.Owner}, {"docket", "/dockets/" + string(docket.ID), booking.Owner},
 		{"money", "/money", booking.Owner}, {"month", "/money/month/" + billing.MonthOf(docket.Day).String(), booking.Owner},
-		{"invoice", "/money/invoices/" + string(account.Invoice.ID), booking.Owner}, {"prices", "/money/prices", booking.Owner},
+		{"invoice", "/money/invoices/" + string(account.Invoice.ID), booking.Owner}, {"prices", "/money/prices", booking.Owner}, {"waive", "/money/dockets/" + string(docket.ID) + "/waive", booking.Owner},
 		{"farms", "/farms", booking.Owner}, {"farm", "/farms/" + string(docket.FarmID), booking.Owner},
 		{"settings", "/settings", booking.Owner}, {"people", "/settings/people", booking.Owner}, {"rigs", "/settings/rigs", booking.Owner}, {"services", "/settings/services", booking.Owner},
 		{"person", "/settings/people/new", booking.Owner}, {"rig", "/settings/rigs/" + string(visits[0].RigID), booking.Owner}, {"service", "/settings/services/scan", booking.Owner},

@@ -22,6 +22,7 @@ type pricesPage struct {
 	ID       booking.ID // of the list being edited; "" for a new one
 	Currency billing.Currency
 	Rows     []priceRow
+	Steps    []int // columns of the table, from 0
 	Services []view.Option
 	Classes  []view.Option
 	Units    []view.Option
@@ -30,10 +31,8 @@ type pricesPage struct {
 
 // priceRow is one line of the form: a service for a class, with steps.
 type priceRow struct {
-	Form   *view.Form
-	Index  int
-	Choose *pricesPage
-	Steps  []int
+	Form  *view.Form
+	Index int
 }
 
 // Name of an entry of the row.
@@ -48,8 +47,8 @@ func (r priceRow) Step(i int, entry string) string {
 func (r priceRow) Number() int { return r.Index + 1 }
 
 const (
-	stepsShown = 3
-	mostRows   = 120
+	fewestSteps = 3 // shown in each row
+	mostRows    = 120
 )
 
 var taxKinds = []string{"work", "set_up", "wash_down", "travel"}
@@ -107,17 +106,32 @@ func (o *office) pricesPage(c *gin.Context) (*pricesPage, error) {
 	return page, nil
 }
 
-// lay makes the rows of the form, with one to spare.
+// lay makes the rows and steps of the form, with one of each to spare.
 func (p *pricesPage) lay() {
-	n := rowsOf(p.Form)
+	n, steps := rowsOf(p.Form), 0
 	p.Form.Set("rows", n)
 	for i := range n {
-		row := priceRow{Form: p.Form, Index: i, Choose: p}
-		for s := range stepsShown {
-			row.Steps = append(row.Steps, s)
-		}
+		row := priceRow{Form: p.Form, Index: i}
 		p.Rows = append(p.Rows, row)
+		steps = max(steps, row.steps())
 	}
+	for s := range min(max(fewestSteps, steps+1), billing.MaxTiers) {
+		p.Steps = append(p.Steps, s)
+	}
+}
+
+// steps of the row that hold something.
+func (r priceRow) steps() (n int) {
+	for s := range billing.MaxTiers {
+		if !r.empty(s) {
+			n = s + 1
+		}
+	}
+	return n
+}
+
+func (r priceRow) empty(step int) bool {
+	return r.Form.Typed(r.Step(step, "from")) == "" && r.Form.Typed(r.Step(step, "rate")) == ""
 }
 
 func rowsOf(f *view.Form) int {
@@ -141,7 +155,7 @@ func formOfList(l billing.PriceList) *view.Form {
 		f.Set("tax."+taxKinds[i]+".percent", t.Percent.Plain())
 	}
 	for i, p := range l.Prices {
-		r := priceRow{Index: i}
+		r := priceRow{Form: f, Index: i}
 		f.Set(r.Name("service"), p.Service)
 		f.Set(r.Name("class"), p.Class)
 		for s, t := range p.Tiers {
@@ -211,38 +225,56 @@ func (p *pricesPage) read() billing.PriceList {
 func (p *pricesPage) readRows(l *billing.PriceList) {
 	kept := 0
 	for i := range rowsOf(p.Form) {
-		r := priceRow{Index: i}
+		r := priceRow{Form: p.Form, Index: i}
 		if p.Form.Typed(r.Name("service")) == "" {
+			r.clear()
 			continue
 		}
-		to := priceRow{Index: kept}
-		p.moveRow(r, to)
-		price := billing.Price{Service: p.Form.Text(to.Name("service")), Class: booking.Class(p.Form.Text(to.Name("class")))}
-		for s := range stepsShown {
-			if s > 0 && p.Form.Typed(to.Step(s, "rate")) == "" {
-				continue
-			}
-			price.Tiers = append(price.Tiers, billing.Tier{From: p.Form.Int(to.Step(s, "from"), fault.Required), Rate: p.rate(to.Step(s, "rate"))})
-		}
-		l.Prices = append(l.Prices, price)
+		to := priceRow{Form: p.Form, Index: kept}
+		r.move(to)
+		l.Prices = append(l.Prices, billing.Price{Service: p.Form.Text(to.Name("service")), Class: booking.Class(p.Form.Text(to.Name("class"))), Tiers: p.tiers(to)})
 		kept++
 	}
 	p.Form.Set("rows", kept+1)
 }
 
-func (p *pricesPage) moveRow(from, to priceRow) {
-	if from.Index == to.Index {
-		return
+// tiers reads the steps of a row. The first is always wanted; what is wrong
+// with it is told there.
+func (p *pricesPage) tiers(r priceRow) (all []billing.Tier) {
+	for s := range max(1, r.steps()) {
+		all = append(all, billing.Tier{From: p.Form.Int(r.Step(s, "from"), fault.Required), Rate: p.rate(r.Step(s, "rate"))})
 	}
-	for _, entry := range []string{"service", "class"} {
-		p.Form.Set(to.Name(entry), p.Form.Typed(from.Name(entry)))
-		p.Form.Set(from.Name(entry), "")
+	return all
+}
+
+// clear takes out a row without a service.
+func (r priceRow) clear() {
+	r.Form.Set(r.Name("class"), "")
+	for s := range billing.MaxTiers {
+		r.Form.Set(r.Step(s, "from"), "")
+		r.Form.Set(r.Step(s, "rate"), "")
 	}
-	for s := range stepsShown {
-		for _, entry := range []string{"from", "rate"} {
-			p.Form.Set(to.Step(s, entry), p.Form.Typed(from.Step(s, entry)))
-			p.Form.Set(from.Step(s, entry), "")
+}
+
+// move takes what was typed in a row to another, closing gaps between steps.
+func (r priceRow) move(to priceRow) {
+	r.carry(r.Name("service"), to.Name("service"))
+	r.carry(r.Name("class"), to.Name("class"))
+	kept := 0
+	for s := range billing.MaxTiers {
+		if s > 0 && r.empty(s) {
+			continue
 		}
+		r.carry(r.Step(s, "from"), to.Step(kept, "from"))
+		r.carry(r.Step(s, "rate"), to.Step(kept, "rate"))
+		kept++
+	}
+}
+
+func (r priceRow) carry(from, to string) {
+	if from != to {
+		r.Form.Set(to, r.Form.Typed(from))
+		r.Form.Set(from, "")
 	}
 }
 

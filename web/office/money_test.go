@@ -2,7 +2,9 @@ package office_test
 
 import (
 	"bytes"
+	"fmt"
 	"net/http"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -157,5 +159,32 @@ func TestPrices(t *testing.T) {
 	more := office.Post("/money/prices", page.With("/money/prices", "do", "add")...)
 	if more.Status != 200 || more.Page.Find(`[name$=".service"]`).Length() <= page.Page.Find(`[name$=".service"]`).Length() {
 		t.Error("no more rows were added")
+	}
+}
+
+// A list keeps every step on its way through the form; gaps between rows and
+// steps close, and half a step is asked for.
+func TestStepsOfPrices(t *testing.T) {
+	s := sitetest.New(t)
+	office := s.As(booking.Office)
+	step := func(i int, from, rate string) []string {
+		at := fmt.Sprintf("price.0.tier.%d.", i)
+		return []string{at + "from", from, at + "rate", rate}
+	}
+	for i := range billing.MaxTiers - 1 { // a page shows one step to spare
+		saved(t, office, "/money/prices", "/money/prices", append(step(i+1, strconv.Itoa(100*(i+1)), "0.5"), "do", "save")...)
+	}
+	saved(t, office, "/money/prices", "/money/prices", "do", "save")
+	a := office.Get("/money/prices")
+	if last := fmt.Sprintf("price.0.tier.%d.from", billing.MaxTiers-1); a.Typed(last) != "500" {
+		t.Errorf("the last step begins at %q", a.Typed(last))
+	}
+	half := office.Post("/money/prices", a.With("/money/prices", append(step(2, "200", ""), "do", "save")...)...)
+	if half.Status != http.StatusUnprocessableEntity || half.Error("price.0.tier.2.rate") == "" || half.Typed("price.0.tier.2.from") != "200" {
+		t.Errorf("half a step answers %d %q", half.Status, half.Error("price.0.tier.2.rate"))
+	}
+	saved(t, office, "/money/prices", "/money/prices", append(step(2, "", ""), "do", "save")...)
+	if a := office.Get("/money/prices"); a.Typed("price.0.tier.2.from") != "300" {
+		t.Errorf("the gap is closed with %q", a.Typed("price.0.tier.2.from"))
 	}
 }
