@@ -1,6 +1,9 @@
 package session
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
 	"net/http"
 	"slices"
 	"time"
@@ -50,6 +53,7 @@ const (
 	farmKey    = "drawbar/session.farm"
 	person     = "person"
 	farm       = "farm"
+	stamp      = "stamp" // of the password that held when the session began
 	flash      = "flash"
 )
 
@@ -87,6 +91,9 @@ func (s *Sessions) load(c *gin.Context) error {
 		if err != nil || !p.Active {
 			return s.manager.Destroy(ctx)
 		}
+		if now, err := s.stampOf(c, p.ID); err != nil || now != s.manager.GetString(ctx, stamp) {
+			return errors.Join(err, s.manager.Destroy(ctx))
+		}
 		c.Set(personKey, p)
 		c.Request = c.Request.WithContext(booking.As(ctx, booking.Actor{Kind: booking.ByPerson, ID: p.ID, Name: p.Name}))
 		return nil
@@ -95,6 +102,14 @@ func (s *Sessions) load(c *gin.Context) error {
 		return s.loadFarm(c, booking.ID(id))
 	}
 	return nil
+}
+
+// stampOf changes with a person's password, so that setting a new one ends
+// the sessions that were begun before (OWASP Session Management Cheat Sheet).
+func (s *Sessions) stampOf(c *gin.Context, id booking.ID) (string, error) {
+	hash, err := s.store.PasswordHash(c.Request.Context(), id)
+	sum := sha256.Sum256([]byte(hash))
+	return hex.EncodeToString(sum[:]), err
 }
 
 func (s *Sessions) loadFarm(c *gin.Context, id booking.ID) error {
@@ -146,8 +161,18 @@ func Flash(c *gin.Context, sentence string) {
 	of(c).manager.Put(c.Request.Context(), flash, sentence)
 }
 
-// SignIn starts a session for a person.
-func SignIn(c *gin.Context, p booking.Person) error { return begin(c, person, p.ID, personStays) }
+// SignIn starts a session for a person, which lasts as long as their password.
+func SignIn(c *gin.Context, p booking.Person) error {
+	held, err := of(c).stampOf(c, p.ID)
+	if err != nil {
+		return err
+	}
+	if err := begin(c, person, p.ID, personStays); err != nil {
+		return err
+	}
+	of(c).manager.Put(c.Request.Context(), stamp, held)
+	return nil
+}
 
 // SignInFarm starts a session that may see one farm's own pages.
 func SignInFarm(c *gin.Context, id booking.ID) error { return begin(c, farm, id, farmerStays) }

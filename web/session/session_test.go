@@ -188,6 +188,25 @@ func TestWhoIsLetGoIsOutAtOnce(t *testing.T) {
 	}
 }
 
+// OWASP Session Management Cheat Sheet: a new password ends the sessions that
+// were begun with the one before.
+func TestNewPasswordEndsOldSessions(t *testing.T) {
+	s := newSite(t, dbtest.SQLite(t), false)
+	here, there := &browser{site: s}, &browser{site: s}
+	here.send(http.MethodPost, "/in")
+	there.send(http.MethodPost, "/in")
+	if err := s.store.SetPasswordHash(context.Background(), s.owner.ID, "$argon2id$new"); err != nil {
+		t.Fatal(err)
+	}
+	here.send(http.MethodPost, "/in")
+	if got, want := here.who(), s.owner.Name+"||person|"+s.owner.Name; got != want {
+		t.Errorf("signed in anew: %q, want %q", got, want)
+	}
+	if got := there.who(); got != "||program|Drawbar" {
+		t.Errorf("signed in before: %q", got)
+	}
+}
+
 func TestRolesAreReadAnew(t *testing.T) {
 	b := &browser{site: newSite(t, dbtest.SQLite(t), false)}
 	if w := b.send(http.MethodGet, "/office"); w.Code != http.StatusSeeOther || w.Header().Get("Location") != "/sign-in?next=%2Foffice" {

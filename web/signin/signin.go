@@ -214,7 +214,10 @@ func (s *signin) setPassword(c *gin.Context) error {
 		if err := s.Store.SetPasswordHash(c.Request.Context(), session.Person(c).ID, hash); err != nil {
 			return err
 		}
-		session.Flash(c, "Your password is set.")
+		if err := session.SignIn(c, session.Person(c)); err != nil {
+			return err
+		}
+		session.Flash(c, "Your password is set. Wherever else you were signed in, you are not any more.")
 		return view.See(c, "/account")
 	}
 	return view.Render(c, form.Status(), pages, "account", formPage{form})
