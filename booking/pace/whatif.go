@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"time"
+
+	"drawbar/booking/say"
 )
 
 // Alternative is the job with one thing changed.
@@ -25,7 +27,7 @@ func (a Alternative) Sentence() string {
 	if d = d.Round(time.Minute); d == 0 {
 		return a.Words + ": no difference."
 	}
-	return fmt.Sprintf("%s: about %s %s.", a.Words, HoursMinutes(d), word)
+	return fmt.Sprintf("%s: about %s %s.", a.Words, say.Length(d), word)
 }
 
 // WhatIf tries what a planner can change: somebody to push up, one more in the

@@ -2,39 +2,13 @@ package pace
 
 import (
 	"encoding/json"
-	"fmt"
 	"math"
-	"time"
+
+	"drawbar/booking/say"
 )
 
-// Words is the range as people say it: "about 3 h 10, could be 4 h". The
-// median is rounded to five minutes (ten from two hours on), the 90 % time up to
-// the next quarter of an hour.
-func (r Range) Words() string {
-	step := 5 * time.Minute
-	if r.Median >= 2*time.Hour {
-		step = 10 * time.Minute
-	}
-	about := max(r.Median.Round(step), 5*time.Minute)
-	could := (r.P90 + 15*time.Minute - 1).Truncate(15 * time.Minute)
-	if could <= about {
-		return "about " + HoursMinutes(about)
-	}
-	return "about " + HoursMinutes(about) + ", could be " + HoursMinutes(could)
-}
-
-// HoursMinutes writes a time as "45 min", "3 h" or "3 h 10".
-func HoursMinutes(d time.Duration) string {
-	m := int(d.Round(time.Minute) / time.Minute)
-	switch h := m / 60; {
-	case h == 0:
-		return fmt.Sprintf("%d min", m)
-	case m%60 == 0:
-		return fmt.Sprintf("%d h", h)
-	default:
-		return fmt.Sprintf("%d h %02d", h, m%60)
-	}
-}
+// Words is the range as people say it: "about 3 h 10, could be 4 h".
+func (r Range) Words() string { return say.Estimate(r.Median, r.P90) }
 
 // MarshalJSON writes the range in minutes.
 func (r Range) MarshalJSON() ([]byte, error) {

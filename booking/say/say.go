@@ -49,3 +49,22 @@ func Length(d time.Duration) string {
 	}
 	return fmt.Sprintf("%d h %02d", hours, rest)
 }
+
+// Estimate says how long something may take, from the time that half of such
+// visits keep to and the time that nine of ten do: "about 3 h 10, could be
+// 4 h". The first is rounded to five minutes, to ten from two hours on, the
+// second up to a quarter of an hour: estimates are no better than that.
+func Estimate(median, late time.Duration) string {
+	grain := 5 * time.Minute
+	if median >= 2*time.Hour {
+		grain = 10 * time.Minute
+	}
+	about := max(median.Round(grain), 5*time.Minute)
+	could := (late + quarter - 1).Truncate(quarter)
+	if could <= about {
+		return "about " + Length(about)
+	}
+	return "about " + Length(about) + ", could be " + Length(could)
+}
+
+const quarter = 15 * time.Minute

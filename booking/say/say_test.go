@@ -28,3 +28,23 @@ func TestWords(t *testing.T) {
 		}
 	}
 }
+
+func TestEstimate(t *testing.T) {
+	for _, c := range []struct {
+		median, late time.Duration
+		want         string
+	}{
+		{190 * time.Minute, 236 * time.Minute, "about 3 h 10, could be 4 h"},
+		{187 * time.Minute, 240 * time.Minute, "about 3 h 10, could be 4 h"},
+		{63 * time.Minute, 91 * time.Minute, "about 1 h 05, could be 1 h 45"},
+		{44 * time.Minute, 45 * time.Minute, "about 45 min"},
+		{62 * time.Minute, 61 * time.Minute, "about 1 h, could be 1 h 15"},
+		{30 * time.Second, time.Minute, "about 5 min, could be 15 min"},
+		{8 * time.Hour, 10*time.Hour + time.Second, "about 8 h, could be 10 h 15"},
+		{0, 0, "about 5 min"},
+	} {
+		if got := say.Estimate(c.median, c.late); got != c.want {
+			t.Errorf("%v, %v: %q, want %q", c.median, c.late, got, c.want)
+		}
+	}
+}

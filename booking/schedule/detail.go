@@ -1,47 +1,41 @@
 package schedule
 
 import (
-	"time"
+	"context"
 
 	"drawbar/booking"
+	"drawbar/booking/fault"
 	"drawbar/booking/pace"
 )
 
-// Detail is how long a booking takes with one rig, part by part.
+// Detail is how long a booking takes.
 type Detail struct {
 	Estimate pace.Estimate
-	Parts    []Part
 	Problem  string // why it cannot be estimated; "" when it can
-}
-
-// Part of a visit's time.
-type Part struct {
-	Name string
-	Time time.Duration
 }
 
 // Detail estimates a booking with one rig. The crew is the rig's usual one.
 func (p *Planner) Detail(b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig) Detail {
-	e, err := p.Pace.Estimate(Job(b.Mobs, yard, farm.Hygiene, rig, len(rig.Crew)))
-	if err != nil {
-		return Detail{Problem: sentence(err)}
-	}
-	return Detail{Estimate: e, Parts: Parts(e)}
+	return detail(p.Pace.Estimate(Job(b.Mobs, yard, farm.Hygiene, rig, len(rig.Crew))))
 }
 
-// Parts are the parts of an estimate that take any time, in working order.
-func Parts(e pace.Estimate) []Part {
-	var parts []Part
-	for _, p := range []struct {
-		name string
-		part pace.Part
-	}{
-		{"Set-up", e.Parts.SetUp}, {"Work", e.Parts.Work}, {"Wall and gate changes", e.Parts.Changes},
-		{"Breaks", e.Parts.Breaks}, {"Pack-down", e.Parts.PackDown}, {"Wash-down", e.Parts.WashDown},
-	} {
-		if d := minutes(p.part); d > 0 {
-			parts = append(parts, Part{p.name, d})
-		}
+// Details estimates bookings without a day, each with the quickest rig that
+// has what it needs.
+func (p *Planner) Details(ctx context.Context, waiting ...Waiting) ([]Detail, error) {
+	f, err := p.fleet(ctx)
+	if err != nil {
+		return nil, err
 	}
-	return parts
+	all := make([]Detail, len(waiting))
+	for i, w := range waiting {
+		all[i] = detail(p.estimate(f, w.Booking.Mobs, w.Yard, w.Farm.Hygiene))
+	}
+	return all, nil
+}
+
+func detail(e pace.Estimate, err error) Detail {
+	if err != nil {
+		return Detail{Problem: fault.Sentence(kind(err))}
+	}
+	return Detail{Estimate: e}
 }

@@ -3,6 +3,7 @@ package schedule
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
@@ -62,19 +63,33 @@ func lots(head int) []pace.Lot {
 // Estimate says how long a booking takes with the quickest rig that has what
 // it needs; where none has, with the quickest of all.
 func (p *Planner) Estimate(ctx context.Context, mobs []booking.Mob, yard booking.Yard, hygiene booking.Hygiene) (pace.Estimate, error) {
-	rigs, err1 := p.Store.Rigs(ctx)
-	services, err2 := p.Store.Services(ctx)
-	if err := errors.Join(err1, err2); err != nil {
+	f, err := p.fleet(ctx)
+	if err != nil {
 		return pace.Estimate{}, err
 	}
-	needs := needsOf(mobs, booking.ByCode(services))
+	return p.estimate(f, mobs, yard, hygiene)
+}
+
+// fleet is what an estimate chooses a rig from.
+type fleet struct {
+	rigs     []booking.Rig
+	services map[string]booking.Service
+}
+
+func (p *Planner) fleet(ctx context.Context) (fleet, error) {
+	rigs, err1 := p.Store.Rigs(ctx)
+	services, err2 := p.Store.Services(ctx)
+	rigs = slices.DeleteFunc(rigs, func(r booking.Rig) bool { return !r.Active })
+	return fleet{rigs, booking.ByCode(services)}, errors.Join(err1, err2)
+}
+
+func (p *Planner) estimate(f fleet, mobs []booking.Mob, yard booking.Yard, hygiene booking.Hygiene) (pace.Estimate, error) {
+	needs := needsOf(mobs, f.services)
 	var fit, others []booking.Rig
-	for _, rig := range rigs {
-		switch {
-		case !rig.Active:
-		case len(missing(withoutSkills(needs), has(rig))) == 0:
+	for _, rig := range f.rigs {
+		if len(missing(withoutSkills(needs), has(rig))) == 0 {
 			fit = append(fit, rig)
-		default:
+		} else {
 			others = append(others, rig)
 		}
 	}

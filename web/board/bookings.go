@@ -6,6 +6,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/schedule"
 	"drawbar/web/session"
 	"drawbar/web/view"
 
@@ -87,6 +88,8 @@ type bookingPage struct {
 	Rigs     []view.Option
 	Form     *view.Form
 	Concerns []string
+	Detail   schedule.Detail
+	Length   view.Length // of the detail
 }
 
 // Placeable tells whether the booking can be placed by hand.
@@ -133,6 +136,13 @@ func (b *board) fillBooking(c *gin.Context, page *bookingPage) error {
 	}
 	rigs, err := b.Store.Rigs(c.Request.Context())
 	page.Services, page.Rigs = booking.ByCode(services), rigOptions(rigs)
+	if err != nil {
+		return err
+	}
+	details, err := b.Planner.Details(c.Request.Context(), schedule.Waiting{Booking: page.Booking, Farm: page.Farm, Yard: page.Yard})
+	if err == nil {
+		page.Detail, page.Length = details[0], view.NewLength(details[0].Estimate)
+	}
 	return err
 }
 

@@ -28,6 +28,7 @@ type visitPage struct {
 	Round    strip
 	Week     string
 	Detail   schedule.Detail
+	Length   view.Length // of the detail
 	Rigs     []view.Option
 	Form     *view.Form // of a move
 	CallOff  *view.Form
@@ -90,6 +91,7 @@ func (b *board) fillVisit(ctx context.Context, page *visitPage) error {
 	}
 	page.Services = booking.ByCode(services)
 	page.Detail = b.Planner.Detail(page.Booking, page.Farm, page.Yard, page.Rig)
+	page.Length = view.NewLength(page.Detail.Estimate)
 	return nil
 }
 

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"context"
 	"net/http"
 	"time"
 
@@ -22,6 +23,7 @@ type weekPage struct {
 	Past           bool
 	Hours          []hour
 	Drawn          []dayPage
+	Waiting        []waiting
 }
 
 type dayPage struct {
@@ -65,7 +67,31 @@ func (b *board) weekPage(c *gin.Context) (weekPage, error) {
 	if err != nil {
 		return weekPage{}, err
 	}
-	return newWeekPage(week), nil
+	page := newWeekPage(week)
+	page.Waiting, err = b.waiting(c.Request.Context(), week.Tray)
+	return page, err
+}
+
+// waiting is a booking of the tray with how long it would take.
+type waiting struct {
+	schedule.Waiting
+	Length *view.Length // nil where that cannot be said
+}
+
+func (b *board) waiting(ctx context.Context, tray []schedule.Waiting) ([]waiting, error) {
+	details, err := b.Planner.Details(ctx, tray...)
+	if err != nil {
+		return nil, err
+	}
+	all := make([]waiting, len(tray))
+	for i, w := range tray {
+		all[i].Waiting = w
+		if details[i].Problem == "" {
+			length := view.NewLength(details[i].Estimate)
+			all[i].Length = &length
+		}
+	}
+	return all, nil
 }
 
 func newWeekPage(week *schedule.Week) weekPage {

@@ -116,6 +116,9 @@ func TestEstimateFollowsTheForm(t *testing.T) {
 	if got := text(); !strings.Contains(got, "could be") || !strings.Contains(got, "$264.00") {
 		t.Errorf("240 ewes: %s", got)
 	}
+	if got := text(); !strings.Contains(got, "Set-up <b>") || !strings.Contains(got, "Drenching takes") {
+		t.Errorf("neither the parts nor what drives them: %s", got)
+	}
 	if got := text("mob.0.head", ""); !strings.Contains(got, "Once a mob is filled in") {
 		t.Errorf("no head: %s", got)
 	}

@@ -7,7 +7,6 @@ import (
 	"drawbar/booking"
 	"drawbar/booking/fault"
 	"drawbar/booking/pace"
-	"drawbar/booking/schedule"
 	"drawbar/booking/season"
 	"drawbar/web/session"
 	"drawbar/web/view"
@@ -19,8 +18,7 @@ import (
 // quote is what a farmer is told before booking: how long, how much, and what
 // to think of.
 type quote struct {
-	Estimate *pace.Estimate // nil until there is something to estimate
-	Parts    []schedule.Part
+	Length   *view.Length // nil until there is something to estimate
 	Price    *billing.Expected
 	NoDrive  bool // the drive is not in the price, for want of a position
 	Scanning []string
@@ -43,7 +41,8 @@ func (f *farmer) quote(c *gin.Context, b booking.Booking, yard booking.Yard, hyg
 	q.advise(b, known)
 	estimate, err := f.Planner.Estimate(c.Request.Context(), b.Mobs, yard, hygiene)
 	if err == nil {
-		q.Estimate, q.Parts = &estimate, schedule.Parts(estimate)
+		length := view.NewLength(estimate)
+		q.Length = &length
 	} else if !fault.Is(err, fault.Invalid) {
 		return q, err
 	}

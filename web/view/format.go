@@ -63,18 +63,8 @@ func When(t time.Time, zone *time.Location) string {
 // Duration is a length of time to the nearest minute: "3 h 10", "45 min".
 func Duration(d time.Duration) string { return say.Length(d) }
 
-// Estimate says how long something may take, from the time that half of such
-// visits keep to and the time that nine of ten do: "about 3 h 10, could be
-// 4 h". Estimates are no better than five minutes, and say no more.
-func Estimate(median, late time.Duration) string {
-	const grain = 5 * time.Minute
-	about := max(median.Round(grain), grain)
-	could := (late + grain - 1).Truncate(grain)
-	if could <= about {
-		return "about " + Duration(about)
-	}
-	return "about " + Duration(about) + ", could be " + Duration(could)
-}
+// Estimate says how long something may take: "about 3 h 10, could be 4 h".
+func Estimate(median, late time.Duration) string { return say.Estimate(median, late) }
 
 // Number groups thousands: "1,650".
 func Number[N ~int | ~int64](n N) string {

@@ -5,7 +5,7 @@ import (
 	"math"
 	"time"
 
-	"drawbar/booking/pace"
+	"drawbar/booking/say"
 )
 
 // A docket goes wrong with this probability before its time is looked at, and
@@ -156,5 +156,5 @@ func newOdd(id string, part Part, minutes, expected float64) Odd {
 }
 
 func words(minutes float64) string {
-	return pace.HoursMinutes(time.Duration(minutes * float64(time.Minute)))
+	return say.Length(time.Duration(minutes * float64(time.Minute)))
 }
