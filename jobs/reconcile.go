@@ -68,12 +68,12 @@ func (s *sentences) heads(d Docket, sheet Sheet, mobs []booking.Mob) {
 		return
 	}
 	if sheet.Visit.Parts > 1 {
-		s.balance("head for this visit", sheet.Visit.Head, d.Head(), lost(d, ""))
+		s.balance("head for this visit", sheet.Visit.Head, d.Head(), d.Lost(""))
 		return
 	}
 	for _, m := range mobs {
 		if m.Head > 0 {
-			s.balance(plural(m.Class), m.Head, d.MobHead(m.ID), lost(d, m.ID))
+			s.balance(plural(m.Class), m.Head, d.MobHead(m.ID), d.Lost(m.ID))
 		}
 	}
 }
@@ -94,8 +94,8 @@ func (s *sentences) balance(what string, booked, worked, lost int) {
 	s.add("%s: %d more than booked.", out, -short)
 }
 
-// lost is the head that incidents took out of the count, of every mob for "".
-func lost(d Docket, mob booking.ID) int {
+// Lost is the head that incidents took out of the count, of every mob for "".
+func (d Docket) Lost(mob booking.ID) int {
 	total := 0
 	for _, i := range d.Incidents {
 		if mob == "" || i.Mob == mob {

@@ -31,23 +31,34 @@ const headSpread = 0.35
 type Live struct {
 	HeadPerHour float64
 	Left        Range // work left, without breaks
+	// Until the work is done, as likely as not and nine times of ten: what is
+	// left and the breaks that fall due meanwhile.
+	Done, Late time.Duration
 }
 
 // After is the pace and the work left when some of the head are counted after
-// so much work, pauses left out. It is zero when nothing is left. Counts are
+// so much work, pauses left out. Nothing is left when all are counted. Head
+// of mobs that differ much may be weighed by how long each takes. Counts are
 // taken to vary as a Poisson count does; real ones vary less, so the range is
 // rather too wide than too narrow.
-func (r Rate) After(counted, head int, worked time.Duration) Live {
-	alpha, beta := r.Alpha+float64(max(counted, 0)), r.Beta+max(worked, 0).Hours()
+func (r Rate) After(counted, head float64, worked time.Duration) Live {
+	worked = max(worked, 0)
+	alpha, beta := r.Alpha+max(counted, 0), r.Beta+worked.Hours()
 	live := Live{HeadPerHour: alpha / beta}
-	left := float64(head - counted)
+	left := head - counted
 	if left <= 0 {
 		return live
 	}
 	spread := math.Sqrt(1/alpha + headSpread*headSpread/left) // of the rate, and of the animals left
-	l := LogNormal{math.Log(left / live.HeadPerHour * 60), spread}
-	live.Left = l.minutes()
+	live.Left = LogNormal{math.Log(left / live.HeadPerHour * 60), spread}.minutes()
+	live.Done, live.Late = withBreaks(live.Left.Median, worked), withBreaks(live.Left.P90, worked)
 	return live
+}
+
+// withBreaks is work still to do with its breaks, after some that had its own.
+func withBreaks(left, worked time.Duration) time.Duration {
+	before := worked.Minutes()
+	return left + minutes(breaksIn(before+left.Minutes())-breaksIn(before))
 }
 
 // minutes is the range of a time in minutes.

@@ -26,8 +26,8 @@ func TestLivePaceMovesFromEstimateToCount(t *testing.T) {
 		t.Errorf("before the first head %.1f an hour, estimate %.1f", got, e.HeadPerHour)
 	}
 	twice := 2 * e.HeadPerHour
-	early := r.After(int(twice/10), 1000, 6*time.Minute).HeadPerHour
-	late := r.After(int(twice*2), 1000, 2*time.Hour).HeadPerHour
+	early := r.After(twice/10, 1000, 6*time.Minute).HeadPerHour
+	late := r.After(twice*2, 1000, 2*time.Hour).HeadPerHour
 	if !(e.HeadPerHour < early && early < late && late > 0.9*twice) {
 		t.Errorf("estimate %.0f, after 6 min at double pace %.0f, after 2 h %.0f", e.HeadPerHour, early, late)
 	}
@@ -36,9 +36,9 @@ func TestLivePaceMovesFromEstimateToCount(t *testing.T) {
 func TestLiveEndsAndNeverFails(t *testing.T) {
 	e := estimate(t, plain())
 	r := e.Rate()
-	for _, counted := range []int{240, 300} {
-		if live := r.After(counted, 240, time.Hour); live.Left != (Range{}) {
-			t.Errorf("%d of 240 counted and %v left", counted, live.Left.Median)
+	for _, counted := range []float64{240, 300} {
+		if live := r.After(counted, 240, time.Hour); live.Left != (Range{}) || live.Done != 0 {
+			t.Errorf("%g of 240 counted and %v left", counted, live.Left.Median)
 		}
 	}
 	if live := r.After(-5, 240, -time.Hour); !(live.HeadPerHour > 0 && live.Left.Median > 0) {
@@ -69,5 +69,23 @@ func TestLiveRangeHolds(t *testing.T) {
 	}
 	if share := float64(held) / float64(n); share < 0.8 || share > 0.99 {
 		t.Errorf("the 80 %% time for the rest holds in %.1f %%", 100*share)
+	}
+}
+
+// Four hours at the crate have the breaks of the table: 10 min after two, 30
+// after four. What is left carries only the breaks not yet behind.
+func TestLiveCarriesTheBreaksToCome(t *testing.T) {
+	r := Rate{Alpha: 1e9, Beta: 1e7} // 100 head an hour and no doubt
+	for _, c := range []struct{ counted, worked, left, breaks float64 }{
+		{0, 0, 100, 0}, {0, 0, 200, 0}, {0, 0, 250, 10}, {0, 0, 460, 40}, {150, 90, 100, 10}, {250, 150, 100, 0}, {250, 150, 200, 30},
+	} {
+		live := r.After(c.counted, c.counted+c.left, minutes(c.worked))
+		want := minutes(c.left*0.6 + c.breaks)
+		if d := live.Done - want; d < -2*time.Second || d > 2*time.Second {
+			t.Errorf("%+v: done in %v, want %v", c, live.Done, want)
+		}
+		if live.Late < live.Done {
+			t.Errorf("%+v: late %v before done %v", c, live.Late, live.Done)
+		}
 	}
 }

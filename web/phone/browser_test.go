@@ -91,6 +91,8 @@ func TestCountingWithoutSignal(t *testing.T) {
 	p.Click("button", "Undo")
 	p.WaitText("13 of 240")
 	p.WaitText("no signal: 6 waiting since")
+	p.WaitText("Done about ") // worked out here, from what was counted here
+	p.WaitText(" head an hour")
 	p.Screenshot("phone-no-signal")
 	p.Axe()
 
@@ -180,6 +182,7 @@ func TestWholeVisitOnThePhone(t *testing.T) {
 	p.WaitText("Recorded.")
 	p.Click("button", "Pause")
 	p.WaitText("Paused")
+	p.WaitText(" left")
 	p.Screenshot("phone-pause")
 	p.Axe()
 	p.Click("button", "Go on")

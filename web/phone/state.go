@@ -4,24 +4,24 @@ import (
 	"slices"
 
 	"drawbar/booking"
+	"drawbar/booking/pace"
 	"drawbar/jobs"
 )
 
 // state is where a visit has got to, for the page and for its script.
 type state struct {
-	Visit   booking.ID   `json:"visit"`
-	Name    string       `json:"name"`
-	Zone    string       `json:"zone"` // the business's, for times of day
-	Step    string       `json:"step"`
-	Mobs    []mob        `json:"mobs"`
-	Docket  jobs.Docket  `json:"docket"`
-	Known   []booking.ID `json:"known"` // events that are in the docket
-	Head    int          `json:"head"`  // expected on this visit
-	Parts   int          `json:"parts"` // visits of the booking
-	Planned int          `json:"planned"`
-	Long    int          `json:"long"` // seconds of work, as Planned: nine visits of ten keep to it, half keep to that
-	Signed  booking.ID   `json:"signed,omitempty"`
-	Doubts  []string     `json:"doubts"`
+	Visit  booking.ID   `json:"visit"`
+	Name   string       `json:"name"`
+	Zone   string       `json:"zone"` // the business's, for times of day
+	Step   string       `json:"step"`
+	Mobs   []mob        `json:"mobs"`
+	Docket jobs.Docket  `json:"docket"`
+	Known  []booking.ID `json:"known"` // events that are in the docket
+	Head   int          `json:"head"`  // expected on this visit
+	Parts  int          `json:"parts"` // visits of the booking
+	Rate   pace.Rate    `json:"rate"`  // what the estimate says of the pace; zero where there is none
+	Signed booking.ID   `json:"signed,omitempty"`
+	Doubts []string     `json:"doubts"`
 }
 
 // mob is one mob with what is counted so far.
@@ -33,6 +33,7 @@ type mob struct {
 	Others   []done     `json:"-"`        // on offer besides
 	Gates    []through  `json:"gates"`    // none where nothing is sorted
 	Worked   int        `json:"worked"`
+	Weight   float64    `json:"weight"` // time a head takes, against the mean of the visit
 }
 
 // done is a service with the head it was done to.
@@ -50,6 +51,9 @@ type through struct {
 
 // around is what a state is made from besides the docket.
 type around struct {
+	booking  booking.Booking
+	yard     booking.Yard
+	estimate pace.Estimate // zero where there is none
 	farm     booking.Farm
 	rig      booking.Rig
 	business booking.Business
@@ -59,11 +63,13 @@ func stateOf(open jobs.OpenDocket, a around) state {
 	v := open.Sheet.Visit
 	s := state{
 		Visit: v.ID, Name: a.farm.Name, Zone: a.business.Location().String(), Docket: open.Docket, Known: open.Known,
-		Head: v.Head, Parts: v.Parts, Planned: int(v.Work.Seconds()), Long: int(v.WorkLong.Seconds()), Signed: open.Signed,
+		Head: v.Head, Parts: v.Parts, Rate: rateOf(a.estimate), Signed: open.Signed,
 		Step: stepOf(open.Docket, open.Signed != ""), Doubts: jobs.Reconcile(open.Docket, open.Sheet),
 	}
 	for _, m := range open.Sheet.AllMobs(open.Docket) {
-		s.Mobs = append(s.Mobs, mobOf(m, open, a.rig))
+		line := mobOf(m, open, a.rig)
+		line.Weight = a.weight(m.ID)
+		s.Mobs = append(s.Mobs, line)
 	}
 	return s
 }

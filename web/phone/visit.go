@@ -16,6 +16,7 @@ import (
 // visitPage is one visit, as the phone shows it.
 type visitPage struct {
 	State   state
+	Live    live
 	Visit   booking.Visit
 	Booking booking.Booking
 	Farm    booking.Farm
@@ -116,16 +117,17 @@ func (p *phone) visitPage(c *gin.Context) (page visitPage, err error) {
 	if err != nil {
 		return page, err
 	}
-	var errs [3]error
-	page.Booking, errs[0] = p.Store.Booking(ctx, page.Visit.BookingID)
-	page.Yard, errs[1] = p.Store.Yard(ctx, page.Visit.YardID)
-	page.Undo, errs[2] = p.lastCount(c, id)
-	page.Farm, page.State, page.Late = a.farm, stateOf(open, a), len(open.Late)
+	if page.Undo, err = p.lastCount(c, id); err != nil {
+		return page, err
+	}
+	page.Booking, page.Yard, page.Farm = a.booking, a.yard, a.farm
+	page.State, page.Late = stateOf(open, a), len(open.Late)
+	page.Live = page.State.live(p.Now(), a.business.Location())
 	page.Bring = bring(page.Booking, a.farm, page.Yard, a.rig)
 	today := civil.DateOf(p.Now().In(a.business.Location()))
 	page.Form = view.NewForm("given", today, "unit", "mL", "route", jobs.ByMouth, "name", page.Farm.Contact)
 	page.setChoices()
-	return page, errors.Join(errs[:]...)
+	return page, nil
 }
 
 func (p *visitPage) setChoices() {
@@ -136,11 +138,17 @@ func (p *visitPage) setChoices() {
 }
 
 func (p *phone) around(ctx context.Context, v booking.Visit) (a around, err error) {
-	var errs [3]error
+	var errs [5]error
 	a.farm, errs[0] = p.Store.Farm(ctx, v.FarmID)
 	a.rig, errs[1] = p.Store.Rig(ctx, v.RigID)
 	a.business, errs[2] = p.Store.Business(ctx)
-	return a, errors.Join(errs[:]...)
+	a.booking, errs[3] = p.Store.Booking(ctx, v.BookingID)
+	a.yard, errs[4] = p.Store.Yard(ctx, v.YardID)
+	if err := errors.Join(errs[:]...); err != nil {
+		return a, err
+	}
+	a.estimate = p.Planner.Detail(a.booking, a.farm, a.yard, a.rig).Estimate
+	return a, nil
 }
 
 func (p *phone) dayNow(ctx context.Context) (civil.Date, error) {

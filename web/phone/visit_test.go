@@ -107,7 +107,13 @@ func TestVisitWithoutAScript(t *testing.T) {
 	c.press("Record it", "mob", mob, "head", "1", "text", "Jumped out.")
 	c.press("Record the treatment", "mob", mob, "head", "9", "product", "Example drench", "batch", "B-1", "expiry", "2099-01-31",
 		"dose", "17.5", "unit", "mL", "route", "by mouth", "given", s.today.String(), "meatDays", "11")
+	if says := c.page(c.visitPath()).Find("#pace").Text(); !strings.HasPrefix(says, "Done about ") {
+		t.Errorf("while counting it says %q", says)
+	}
 	c.press("Pause")
+	if says := c.page(c.visitPath()).Find("#pace").Text(); !strings.HasSuffix(says, " left") {
+		t.Errorf("paused it says %q", says)
+	}
 	c.press("Go on")
 	c.press("Finish")
 	page := c.page(c.visitPath())

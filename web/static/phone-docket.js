@@ -132,19 +132,3 @@ export function doubts(base, now) {
   }
   return says;
 }
-
-// The plan counts as much as this many seconds of work when the pace so far
-// is weighed against it (common practice, no source).
-const weight = 900;
-
-// pace is head an hour so far (0 for the first minute), and when the work is
-// likely to be done and, nine times of ten, at the latest.
-export function pace(base, now, at) {
-  const worked = now.times.spans.reduce((sum, s) => sum + (s.to ? Date.parse(s.to) : at) - Date.parse(s.from), 0) / 1000;
-  const left = Math.max(0, base.head - now.total);
-  const planned = base.planned > 0 ? base.head / base.planned : 0; // head a second
-  const rate = (now.total + planned * weight) / (Math.max(0, worked) + weight);
-  const spread = base.planned > 0 ? base.long / base.planned : 1;
-  const seconds = rate > 0 ? left / rate : 0;
-  return { perHour: worked >= 60 ? Math.round((now.total / worked) * 3600) : 0, left, done: at + seconds * 1000, latest: at + seconds * spread * 1000 };
-}

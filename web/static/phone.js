@@ -4,7 +4,8 @@
 
 import { ofVisit, record, save, uuid7 } from "./phone-store.js";
 import { flush, keepSending, onChange, standing, words } from "./phone-send.js";
-import { doubts, fold, pace } from "./phone-docket.js";
+import { doubts, fold } from "./phone-docket.js";
+import { words as paceWords } from "./phone-pace.js";
 import { signing } from "./phone-sign.js";
 
 const $ = (id) => document.getElementById(id);
@@ -133,9 +134,9 @@ function addCard(mob) {
 }
 
 function showPace(now = fold(base, entries)) {
-  const p = pace(base, now, Date.now());
-  const speed = p.perHour ? p.perHour + " an hour · " : "";
-  $("pace").textContent = speed + (p.left ? `done about ${clock(p.done)}, could be ${clock(p.latest)}` : "all counted");
+  const p = paceWords(base, now, Date.now(), clock);
+  $("pace").textContent = p.big;
+  $("pace-more").textContent = p.more;
 }
 
 async function showBadge() {
