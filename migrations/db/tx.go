@@ -10,8 +10,9 @@ import (
 )
 
 // attempts bounds how often a transaction is run when the engine keeps
-// asking for another try; the pauses add up to about three seconds.
-const attempts = 12
+// asking for another try; the pauses add up to about four seconds, and
+// never to more than eight.
+const attempts = 24
 
 // InTx runs fn in one serializable transaction and commits it if fn returns
 // nil. fn may be run several times: it must change nothing outside tx and
