@@ -16,7 +16,7 @@ type Detail struct {
 
 // Detail estimates a booking with one rig. The crew is the rig's usual one.
 func (p *Planner) Detail(b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig) Detail {
-	return detail(p.Pace.Estimate(Job(b.Mobs, yard, farm.Hygiene, rig, len(rig.Crew))))
+	return detail(p.Pace.Estimate(JobOf(b, farm, yard, rig)))
 }
 
 // Details estimates bookings without a day, each with the quickest rig that

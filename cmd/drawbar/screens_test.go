@@ -102,7 +102,7 @@ func screens(t *testing.T, app *App) []screen {
 	return []screen{
 		{"front", "/", ""}, {"book", "/book", ""}, {"booking-link", own, ""}, {"change", own + "/change", ""}, {"withdraw", own + "/withdraw", ""}, {"sign-in", "/sign-in", ""},
 		{"week", "/week", booking.Owner}, {"run-sheets", "/week/" + isoWeekOf(visits[0]) + "/print", booking.Owner},
-		{"visit", "/board/visits/" + string(visits[len(visits)-1].ID), booking.Owner}, {"bookings", "/bookings", booking.Owner},
+		{"visit", "/board/visits/" + string(visits[len(visits)-1].ID), booking.Owner}, {"what-if", "/board/visits/" + string(visits[len(visits)-1].ID) + "/what-if", booking.Owner}, {"bookings", "/bookings", booking.Owner},
 		{"booking", "/bookings/" + string(waiting[len(waiting)-1].ID), booking.Owner}, {"changes", "/changes", booking.Owner},
 		{"dockets", "/dockets", booking.Owner}, {"docket", "/dockets/" + string(docket.ID), booking.Owner},
 		{"money", "/money", booking.Owner}, {"month", "/money/month/" + billing.MonthOf(docket.Day).String(), booking.Owner},

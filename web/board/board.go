@@ -40,6 +40,7 @@ func Mount(r gin.IRouter, d Deps) {
 		{"POST", "/week/:week/plan", b.planPreview},
 		{"POST", "/week/:week/plan/accept", b.planAccept},
 		{"GET", "/board/visits/:id", b.visit},
+		{"GET", "/board/visits/:id/what-if", b.visitTry},
 		{"POST", "/board/visits/:id/move", b.visitMove},
 		{"POST", "/board/visits/:id/offer", b.visitOffer},
 		{"POST", "/board/visits/:id/fix", b.visitFix},

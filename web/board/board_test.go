@@ -215,39 +215,3 @@ func TestUnknownThings(t *testing.T) {
 		}
 	}
 }
-
-// The tray, the booking and the visit say how long in the same words.
-func TestHowLong(t *testing.T) {
-	s := sitetest.New(t)
-	b := asked(s)
-	c := s.As(booking.Office)
-	e, err := s.Planner.Estimate(t.Context(), b.Mobs, s.Yard, s.Farm.Hygiene)
-	s.Must(err)
-	says := func(path, within string) {
-		t.Helper()
-		text := strings.Join(strings.Fields(c.Get(path).Page.Find(within).Text()), " ")
-		for _, words := range append(e.Drivers, e.Total.Words(), "Set-up", "Work", "on average together") {
-			if !strings.Contains(text, words) {
-				t.Errorf("%s does not say %q: %s", path, words, text)
-			}
-		}
-	}
-	says(weekPath(b), "aside .card:first-child")
-	says("/bookings/"+string(b.ID), "main")
-	v := placed(s, b)
-	says("/board/visits/"+string(v.ID), "main")
-}
-
-func TestHowLongCannotBeSaid(t *testing.T) {
-	s := sitetest.New(t)
-	b := asked(s)
-	s.Rig.Active = false
-	s.Must(s.Store.SaveRig(t.Context(), &s.Rig))
-	c := s.As(booking.Office)
-	if a := c.Get("/bookings/" + string(b.ID)); !a.Says("No rig is in use yet, so we cannot say how long this takes.") {
-		t.Error("the booking does not say why its length is not known")
-	}
-	if a := c.Get(weekPath(b)); a.Status != 200 || !a.Says(s.Farm.Name) || a.Page.Find("aside svg.bars").Length() != 0 {
-		t.Errorf("the tray answers %d", a.Status)
-	}
-}

@@ -29,6 +29,7 @@ type visitPage struct {
 	Week     string
 	Detail   schedule.Detail
 	Length   view.Length // of the detail
+	Aid      []aidLine   // as planned, then what would change it
 	Rigs     []view.Option
 	Form     *view.Form // of a move
 	CallOff  *view.Form
@@ -92,7 +93,7 @@ func (b *board) fillVisit(ctx context.Context, page *visitPage) error {
 	page.Services = booking.ByCode(services)
 	page.Detail = b.Planner.Detail(page.Booking, page.Farm, page.Yard, page.Rig)
 	page.Length = view.NewLength(page.Detail.Estimate)
-	return nil
+	return b.aid(page)
 }
 
 // place finds the visit in its round.
