@@ -17,7 +17,7 @@ type Biller struct {
 	Store   Store
 	Dockets Dockets
 	Trade   Trade
-	Router  routing.Router
+	Roads   routing.Roads
 	Render  Render
 	Now     func() time.Time
 }
@@ -32,6 +32,7 @@ type Trade interface {
 	Business(ctx context.Context) (booking.Business, error)
 	Farms(ctx context.Context) ([]booking.Farm, error)
 	Yards(ctx context.Context, farm booking.ID) ([]booking.Yard, error)
+	Rigs(ctx context.Context) ([]booking.Rig, error)
 	Services(ctx context.Context) ([]booking.Service, error)
 	Visits(ctx context.Context, q booking.VisitQuery) ([]booking.Visit, error)
 }

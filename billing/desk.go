@@ -21,7 +21,7 @@ type desk struct {
 	business booking.Business
 	lists    []PriceList
 	farms    map[booking.ID]booking.Farm
-	trips    map[booking.ID]Trip
+	trips    map[journey]Trip
 	work     []Work
 	charges  map[chargeKey]*FarmCharge
 	held     []Held
@@ -100,7 +100,7 @@ func (d *desk) take(ctx context.Context, w Work) error {
 		d.hold(w, "No price list holds on this day. Add one that begins on it or earlier.")
 		return nil
 	}
-	q := Quote(list, w, d.trips[w.YardID])
+	q := Quote(list, w, d.trips[journey{w.RigID, w.YardID}])
 	switch {
 	case len(q.Missing) > 0:
 		d.hold(w, "There is no price for "+missing(q.Missing)+". Add it to the price list \""+list.Name+"\", or waive this docket.")

@@ -5,7 +5,6 @@ import (
 
 	"drawbar/booking"
 	"drawbar/jobs"
-	"drawbar/routing"
 )
 
 // WorkOf reads a signed docket as work. The visits are those around it, by
@@ -13,7 +12,7 @@ import (
 func WorkOf(d jobs.SignedDocket, visits map[booking.ID]booking.Visit, known map[string]booking.Service) Work {
 	visit := visits[d.VisitID]
 	w := Work{
-		DocketID: d.ID, Supersedes: d.Supersedes, FarmID: d.FarmID, YardID: d.YardID, YardName: d.Names.Yard, Day: d.Day,
+		DocketID: d.ID, Supersedes: d.Supersedes, FarmID: d.FarmID, YardID: d.YardID, YardName: d.Names.Yard, RigID: d.RigID, Day: d.Day,
 		SetUp: !stoodOvernight(visit, visits), WashDown: visit.WashDown > 0,
 	}
 	for _, l := range d.Lines {
@@ -61,55 +60,4 @@ func (b Biller) visits(ctx context.Context, dockets []jobs.SignedDocket) (map[bo
 		}
 	}
 	return byID, nil
-}
-
-// homeID names home in the table of drives.
-const homeID = "home"
-
-// trips are the drives from home and back, by yard, each as if made alone.
-func (b Biller) trips(ctx context.Context, business booking.Business, works []Work) (map[booking.ID]Trip, error) {
-	wanted := map[booking.ID]bool{}
-	for _, w := range works {
-		wanted[w.YardID] = true
-	}
-	yards, err := b.Trade.Yards(ctx, "")
-	if err != nil {
-		return nil, err
-	}
-	places := []routing.Place{{ID: homeID, At: business.Home}}
-	for _, y := range yards {
-		if wanted[y.ID] {
-			places = append(places, routing.Place{ID: string(y.ID), At: y.At})
-		}
-	}
-	table, err := b.Router.Table(ctx, places, routing.Towing)
-	if err != nil {
-		return nil, err
-	}
-	trips := make(map[booking.ID]Trip, len(places))
-	for i, p := range places {
-		trips[booking.ID(p.ID)] = thereAndBack(table.At(0, i), table.At(i, 0))
-	}
-	return trips, nil
-}
-
-// tripTo is the drive to one yard and back.
-func (b Biller) tripTo(ctx context.Context, yard booking.Yard) (Trip, error) {
-	business, err := b.Trade.Business(ctx)
-	if err != nil {
-		return Trip{}, err
-	}
-	places := []routing.Place{{ID: homeID, At: business.Home}, {ID: "yard", At: yard.At}}
-	table, err := b.Router.Table(ctx, places, routing.Towing)
-	if err != nil {
-		return Trip{}, err
-	}
-	return thereAndBack(table.At(0, 1), table.At(1, 0)), nil
-}
-
-func thereAndBack(there, back routing.Leg) Trip {
-	return Trip{
-		Metres: int64(there.Metres) + int64(back.Metres),
-		Known:  there.Reachable && back.Reachable, Estimate: there.Estimate || back.Estimate,
-	}
 }

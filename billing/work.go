@@ -14,6 +14,7 @@ type Work struct {
 	FarmID     booking.ID
 	YardID     booking.ID
 	YardName   string
+	RigID      booking.ID // that came; "" for what is only expected
 	Day        civil.Date
 	Lines      []WorkLine
 	SetUp      bool // the rig was set up for this visit, not left standing from the day before

@@ -1,9 +1,11 @@
 package booking
 
 import (
+	"math"
 	"time"
 
 	"drawbar/booking/fault"
+	"drawbar/routing"
 
 	"cloud.google.com/go/civil"
 )
@@ -22,12 +24,20 @@ type Rig struct {
 	Length     float64        // metres, vehicle and trailer
 	Width      float64        // metres
 	Height     float64        // metres
+	Vehicle    Vehicle        // what takes it there
 	Crew       []ID           // who usually goes with it
 	Workdays   []time.Weekday // days it usually goes out
 	DayStart   int            // minutes after midnight the crew may leave home
 	DayEnd     int            // minutes after midnight it should be home
 	Active     bool
 	Version    int
+}
+
+// Vehicle is what tows or carries a rig, as it drives alone. Zero is not
+// known.
+type Vehicle struct {
+	Mass                  int // kg, as it usually drives, with the crew in it
+	Length, Width, Height float64
 }
 
 // Mount is how a rig travels.
@@ -62,6 +72,7 @@ func (r Rig) Check() error {
 	f.Range("length", r.Length, 2, 40, "metres, vehicle and trailer together")
 	f.Range("width", r.Width, 1, 5, "metres")
 	f.Range("height", r.Height, 0.5, 5, "metres")
+	r.Vehicle.check(f)
 	f.Range("day_start", float64(r.DayStart), 0, 24*60-1, "a time of day")
 	if len(r.Workdays) == 0 {
 		f.Add("workdays", "Choose at least one day of the week on which it goes out.")
@@ -74,3 +85,24 @@ func (r Rig) Check() error {
 
 // Works tells whether the rig usually goes out on that day of the week.
 func (r Rig) Works(day civil.Date) bool { return oneOf(day.Weekday(), r.Workdays) }
+
+func (v Vehicle) check(f fault.Fields) {
+	f.Range("vehicle_mass", float64(v.Mass), 0, 30000, "kilograms, 0 if nobody has weighed it")
+	f.Range("vehicle_length", v.Length, 0, 15, "metres, 0 if nobody has measured it")
+	f.Range("vehicle_width", v.Width, 0, 5, "metres, 0 if nobody has measured it")
+	f.Range("vehicle_height", v.Height, 0, 5, "metres, 0 if nobody has measured it")
+}
+
+// OnTheRoad is the rig as a router sees it: the whole train, and the vehicle
+// alone. Where the vehicle is not known, the train is taken to be no more than
+// the rig, so a limit may be missed; where it is, the greater of the two is
+// what has to fit.
+func (r Rig) OnTheRoad() routing.Rig {
+	v := r.Vehicle
+	return routing.Rig{
+		Train: routing.Size{Kg: r.Mass + v.Mass, Length: cm(r.Length), Width: cm(max(r.Width, v.Width)), Height: cm(max(r.Height, v.Height))},
+		Alone: routing.Size{Kg: v.Mass, Length: cm(v.Length), Width: cm(v.Width), Height: cm(v.Height)},
+	}
+}
+
+func cm(metres float64) int { return int(math.Round(metres * 100)) }

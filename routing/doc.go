@@ -8,6 +8,6 @@
 // Estimate, so that no screen passes a guess off as a measurement.
 //
 // Promises: pure, no I/O, safe for concurrent use; a Table never changes once
-// made; a Leg from a place to itself is reachable and zero; seconds and metres
+// made; the Router that Roads gives a rig drives where that rig fits; a Leg from a place to itself is reachable and zero; seconds and metres
 // are never negative.
 package routing

@@ -44,8 +44,15 @@ var classes = []class{
 	{metres: 80000, detour: 1.17, towing: 68, solo: 82},
 }
 
-// Estimator is the Router for when no roads have been imported.
+// Estimator is the Router for when no roads have been imported. It is Roads as
+// well: without a map a rig's size stops it nowhere.
 type Estimator struct{}
+
+// For is the estimator itself.
+func (e Estimator) For(Rig) Router { return e }
+
+// WhyNot knows of no reason.
+func (Estimator) WhyNot(Profile, Place, Place) string { return "" }
 
 // Table estimates every leg. It fails only for bad places or an ended context.
 func (Estimator) Table(ctx context.Context, places []Place, p Profile) (*Table, error) {

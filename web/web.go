@@ -13,6 +13,7 @@ import (
 	"drawbar/booking/schedule"
 	"drawbar/jobs"
 	"drawbar/migrations/db"
+	"drawbar/routing/road"
 	"drawbar/web/board"
 	"drawbar/web/farmer"
 	"drawbar/web/office"
@@ -32,7 +33,7 @@ type Deps struct {
 	Desk    *booking.Desk
 	Planner *schedule.Planner
 	Biller  billing.Biller
-	Credit  string // of the road data, shown on every page of the people
+	Roads   *road.Map // the imported roads, credited on every page of the people; nil without
 	Jobs    jobs.Store
 	Now     func() time.Time
 	Log     *slog.Logger
@@ -55,7 +56,9 @@ func New(d Deps) (http.Handler, error) {
 	}
 	https := strings.HasPrefix(d.Site, "https://")
 	sessions := session.New(d.DB, d.Store, d.Now, https)
-	sessions.Credit = d.Credit
+	if d.Roads != nil {
+		sessions.Credit = d.Roads.Info().Source
+	}
 	meter := newMeter(d.Unsent)
 	engine.Use(logged(d.Log, meter), recovered(), secured(https), limited, own)
 	engine.NoRoute(sessions.Load, view.Handle(noPage))

@@ -46,7 +46,7 @@ func eachShop(t *testing.T, test func(s *shop)) {
 func newShop(t *testing.T, d *db.DB) *shop {
 	s := &shop{T: t, trade: bookings.New(d, may, nil), jobs: jobstore.New(d, may), db: d, rig: sample.Rig(), crew: sample.Person(booking.Operator)}
 	s.biller = billing.Biller{
-		Store: store.New(d, may), Dockets: s.jobs, Trade: s.trade, Router: routing.Estimator{}, Render: document.Render, Now: may,
+		Store: store.New(d, may), Dockets: s.jobs, Trade: s.trade, Roads: routing.Estimator{}, Render: document.Render, Now: may,
 	}
 	business := sample.Business()
 	s.must(s.trade.SaveBusiness(t.Context(), &business))

@@ -65,7 +65,7 @@ func (w *world) tooSoon(r *Round, i int) []string {
 	}
 	before, s := &r.Stops[i-1], &r.Stops[i]
 	var all []string
-	drive := leg(w.towing, string(before.Yard.ID), string(s.Yard.ID))
+	drive := leg(w.drives(r.Rig.ID).towing, string(before.Yard.ID), string(s.Yard.ID))
 	if short := before.Leave + minutesOf(drive) - s.Arrive; before.Yard.ID != s.Yard.ID && short > rounding {
 		all = append(all, fmt.Sprintf("%s is left at %s and the drive takes %s: %s too little.",
 			before.Farm.Name, say.Minute(before.Leave), minutesInWords(minutesOf(drive)), minutesInWords(short)))

@@ -73,6 +73,9 @@ func (w *world) cannotCome(rig booking.Rig, b booking.Booking) string {
 	case yard.TrainLength > 0 && rig.Length > yard.TrainLength:
 		return fmt.Sprintf("The longest train that fits is %.1f m; %s with its vehicle is %.1f m.", yard.TrainLength, rig.Name, rig.Length)
 	}
+	if why := w.noWay(rig, yard); why != "" {
+		return rig.Name + " cannot get there. " + why
+	}
 	return ""
 }
 

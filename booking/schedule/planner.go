@@ -1,7 +1,6 @@
 package schedule
 
 import (
-	"context"
 	"time"
 
 	"drawbar/booking"
@@ -11,16 +10,16 @@ import (
 
 // Planner plans weeks and shows them.
 type Planner struct {
-	Store  booking.Store
-	Router routing.Router
-	Pace   *pace.Model
-	Now    func() time.Time
-	Costs  Costs
+	Store booking.Store
+	Roads routing.Roads
+	Pace  *pace.Model
+	Now   func() time.Time
+	Costs Costs
 }
 
 // New makes a planner with the usual costs.
-func New(store booking.Store, router routing.Router, model *pace.Model, now func() time.Time) *Planner {
-	return &Planner{Store: store, Router: router, Pace: model, Now: now, Costs: UsualCosts}
+func New(store booking.Store, roads routing.Roads, model *pace.Model, now func() time.Time) *Planner {
+	return &Planner{Store: store, Roads: roads, Pace: model, Now: now, Costs: UsualCosts}
 }
 
 // homeID is the home yard's place in travel tables.
@@ -34,14 +33,4 @@ func places(business booking.Business, yards []booking.Yard) []routing.Place {
 		all = append(all, routing.Place{ID: string(y.ID), At: y.At})
 	}
 	return all
-}
-
-// tables gives the drives between home and the yards, towing and solo.
-func (p *Planner) tables(ctx context.Context, business booking.Business, yards []booking.Yard) (towing, solo *routing.Table, err error) {
-	at := places(business, yards)
-	if towing, err = p.Router.Table(ctx, at, routing.Towing); err != nil {
-		return nil, nil, err
-	}
-	solo, err = p.Router.Table(ctx, at, routing.Solo)
-	return towing, solo, err
 }

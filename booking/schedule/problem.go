@@ -37,7 +37,7 @@ func (p *Planner) pose(w *world) *problem {
 		world: w, ask: map[string]booking.Booking{}, estimates: map[string]map[string]pace.Estimate{},
 		held: map[string]booking.Visit{}, stuck: map[booking.ID]string{},
 	}
-	pb.Days, pb.Towing, pb.Solo = w.days(), w.towing, w.solo
+	pb.Days, pb.Towing, pb.Solo = w.days(), w.travel.any.towing, w.travel.any.solo
 	pb.Hygiene, pb.Costs = hygiene(), p.Costs.Prices
 	for i := range w.days() {
 		light := w.daylight(w.from.AddDays(i))
@@ -60,6 +60,8 @@ func (w *world) poseRig(rig booking.Rig) round.Rig {
 		ID: string(rig.ID), Home: homeID, Has: has(rig),
 		Size: round.Size{Width: cm(rig.Width), Length: cm(rig.Length), Height: cm(rig.Height), Mass: int32(rig.Mass)},
 	}
+	own := w.drives(rig.ID)
+	r.Towing, r.Solo = own.towing, own.solo
 	skills := w.skills(rig)
 	for i := range w.days() {
 		r.Days = append(r.Days, w.poseDay(rig, w.from.AddDays(i), skills))

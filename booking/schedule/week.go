@@ -183,61 +183,48 @@ func (w *world) instant(day civil.Date, second int) time.Time {
 // drive fills in the legs of a round: out to the first stop, on to the next,
 // and back. A crew whose rig stayed at a yard drives there and back without it.
 func (w *world) drive(r *Round, night booking.Visit) {
-	at := homeID
+	at, d := homeID, w.drives(r.Rig.ID)
 	if night.Overnight && len(r.Stops) > 0 {
 		at = string(night.YardID)
-		w.fetch(r, night)
+		w.fetch(r, d, night)
 	}
 	for _, s := range r.Stops {
 		yard := string(s.Yard.ID)
-		r.arrive(w.drives(false), at, yard, s.Arrive)
+		r.arrive(d, false, at, yard, s.Arrive)
 		at = yard
 	}
 	if n := len(r.Stops); n > 0 {
 		last := r.Stops[n-1]
-		r.depart(w.drives(last.Visit.Overnight), at, homeID, last.Leave)
+		r.depart(d, last.Visit.Overnight, at, homeID, last.Leave)
 	}
 }
 
 // fetch adds the morning drive, without the rig, to the yard it stayed at.
 // Where it moves on, it is packed down and washed first.
-func (w *world) fetch(r *Round, night booking.Visit) {
+func (w *world) fetch(r *Round, d drives, night booking.Visit) {
 	first := r.Stops[0]
 	there := first.Arrive
 	if first.Yard.ID != night.YardID {
-		there -= minutesOf(leg(w.towing, string(night.YardID), string(first.Yard.ID)))
+		there -= minutesOf(leg(d.towing, string(night.YardID), string(first.Yard.ID)))
 		there -= int((night.PackDown + night.WashDown).Minutes())
 	}
-	r.arrive(w.drives(true), homeID, string(night.YardID), there)
-}
-
-// drives is a table that remembers which it is.
-type drives struct {
-	table *routing.Table
-	solo  bool
-}
-
-func (w *world) drives(solo bool) drives {
-	if solo {
-		return drives{w.solo, true}
-	}
-	return drives{w.towing, false}
+	r.arrive(d, true, homeID, string(night.YardID), there)
 }
 
 // arrive adds a drive that ends at the minute.
-func (r *Round) arrive(d drives, from, to string, minute int) {
-	r.depart(d, from, to, minute-minutesOf(leg(d.table, from, to)))
+func (r *Round) arrive(d drives, solo bool, from, to string, minute int) {
+	r.depart(d, solo, from, to, minute-minutesOf(leg(d.of(solo), from, to)))
 }
 
 // depart adds a drive that starts at the minute; none to where one is already.
-func (r *Round) depart(d drives, from, to string, minute int) {
-	l := leg(d.table, from, to)
+func (r *Round) depart(d drives, solo bool, from, to string, minute int) {
+	l := leg(d.of(solo), from, to)
 	if from == to || !l.Reachable {
 		return
 	}
 	r.Legs = append(r.Legs, Leg{
 		From: minute, To: minute + minutesOf(l), Metres: int(l.Metres), Seconds: int(l.Seconds),
-		Solo: d.solo, Estimate: l.Estimate, Start: from, End: to,
+		Solo: solo, Estimate: l.Estimate, Start: from, End: to,
 	})
 }
 

@@ -14,22 +14,22 @@ import (
 
 // world is all that a span of days rests on, read at one go.
 type world struct {
-	from, to     civil.Date // both included
-	now          time.Time
-	zone         *time.Location
-	business     booking.Business
-	rigs         []booking.Rig // in use
-	people       map[booking.ID]booking.Person
-	farms        map[booking.ID]booking.Farm
-	yards        map[booking.ID]booking.Yard
-	services     map[string]booking.Service
-	bookings     map[booking.ID]booking.Booking
-	open         []booking.Booking // asked, offered or agreed, oldest first
-	visits       []booking.Visit   // live ones in the span, by arrival
-	elsewhere    map[booking.ID]bool
-	before       map[booking.ID]booking.Visit // each rig's last live visit before the span
-	off          map[rigDate]string
-	towing, solo *routing.Table
+	from, to  civil.Date // both included
+	now       time.Time
+	zone      *time.Location
+	business  booking.Business
+	rigs      []booking.Rig // in use
+	people    map[booking.ID]booking.Person
+	farms     map[booking.ID]booking.Farm
+	yards     map[booking.ID]booking.Yard
+	services  map[string]booking.Service
+	bookings  map[booking.ID]booking.Booking
+	open      []booking.Booking // asked, offered or agreed, oldest first
+	visits    []booking.Visit   // live ones in the span, by arrival
+	elsewhere map[booking.ID]bool
+	before    map[booking.ID]booking.Visit // each rig's last live visit before the span
+	off       map[rigDate]string
+	travel    travel
 }
 
 type rigDate struct {
@@ -49,7 +49,7 @@ func (p *Planner) load(ctx context.Context, from, to civil.Date) (*world, error)
 		return nil, err
 	}
 	w.zone = w.business.Location()
-	steps := []func(context.Context, *world) error{p.loadCatalogue, p.loadHoldings, p.loadBookings, p.loadTables}
+	steps := []func(context.Context, *world) error{p.loadCatalogue, p.loadHoldings, p.loadBookings, p.loadTravel}
 	for _, step := range steps {
 		if err := step(ctx, w); err != nil {
 			return nil, err
@@ -138,16 +138,6 @@ func (p *Planner) loadElsewhere(ctx context.Context, w *world) error {
 		w.elsewhere[v.BookingID] = true
 	}
 	return errors.Join(err1, err2)
-}
-
-func (p *Planner) loadTables(ctx context.Context, w *world) (err error) {
-	yards := make([]booking.Yard, 0, len(w.yards))
-	for _, y := range w.yards {
-		yards = append(yards, y)
-	}
-	slices.SortFunc(yards, func(a, b booking.Yard) int { return compare(a.ID, b.ID) })
-	w.towing, w.solo, err = p.tables(ctx, w.business, yards)
-	return err
 }
 
 func compare(a, b booking.ID) int {

@@ -24,8 +24,9 @@ type rigRow struct {
 	Length     float64
 	Width      float64
 	Height     float64
-	Crew       []booking.ID   `gorm:"serializer:json"`
-	Workdays   []time.Weekday `gorm:"serializer:json"`
+	Vehicle    booking.Vehicle `gorm:"embedded;embeddedPrefix:vehicle_"`
+	Crew       []booking.ID    `gorm:"serializer:json"`
+	Workdays   []time.Weekday  `gorm:"serializer:json"`
 	DayStart   int
 	DayEnd     int
 	Active     bool

@@ -19,6 +19,7 @@ import (
 	jobstore "drawbar/jobs/store"
 	"drawbar/migrations"
 	"drawbar/migrations/db"
+	"drawbar/routing/road"
 	"drawbar/web"
 )
 
@@ -34,7 +35,7 @@ type App struct {
 	Now     func() time.Time
 	Log     *slog.Logger
 	work    *background
-	credit  string // of the road data
+	roads   *road.Map // nil without imported roads
 }
 
 // Open opens the database and puts the parts together. The schema has to be
@@ -63,11 +64,9 @@ func (a *App) assemble(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	router, credit, err := a.Config.router()
-	if err != nil {
+	if a.roads, err = a.Config.roadMap(); err != nil {
 		return err
 	}
-	a.credit = credit
 	a.work = newBackground(a.DB, a.Now, a.Log)
 	a.Store = store.New(a.DB, a.Now, a.work.wake)
 	if err := a.work.prepare(a.Store, sender, a.Config.MailFrom); err != nil {
@@ -76,16 +75,16 @@ func (a *App) assemble(ctx context.Context) error {
 	a.Desk = &booking.Desk{Store: a.Store, Now: a.Now, Site: strings.TrimSuffix(a.Config.URL, "/")}
 	a.Jobs = jobstore.New(a.DB, a.Now)
 	a.Biller = billing.Biller{
-		Store: billstore.New(a.DB, a.Now), Dockets: a.Jobs, Trade: a.Store, Router: router, Render: document.Render, Now: a.Now,
+		Store: billstore.New(a.DB, a.Now), Dockets: a.Jobs, Trade: a.Store, Roads: roadsOf(a.roads), Render: document.Render, Now: a.Now,
 	}
-	a.Planner = schedule.New(a.Store, router, model, a.Now)
+	a.Planner = schedule.New(a.Store, roadsOf(a.roads), model, a.Now)
 	return nil
 }
 
 // Handler is the site.
 func (a *App) Handler() (http.Handler, error) {
 	return web.New(web.Deps{
-		DB: a.DB, Store: a.Store, Desk: a.Desk, Planner: a.Planner, Jobs: a.Jobs, Biller: a.Biller, Credit: a.credit, Now: a.Now, Log: a.Log,
+		DB: a.DB, Store: a.Store, Desk: a.Desk, Planner: a.Planner, Jobs: a.Jobs, Biller: a.Biller, Roads: a.roads, Now: a.Now, Log: a.Log,
 		Site: a.Desk.Site, Proxies: a.Config.Proxies, Unsent: a.Store.CountUnsent,
 	})
 }

@@ -18,23 +18,32 @@ import (
 // demoRoads names the road file that comes with the program.
 const demoRoads = "demo"
 
-// router is what drives are taken from: imported roads, or the estimate where
-// there are none. credit is the line the data's licence asks for.
-func (c Config) router() (r routing.Router, credit string, err error) {
+// roadMap is the imported roads, nil where there are none.
+func (c Config) roadMap() (*road.Map, error) {
 	if c.Roads == "" {
-		return routing.Estimator{}, "", nil
+		return nil, nil
 	}
 	data := testdata.Roads
 	if c.Roads != demoRoads {
+		var err error
 		if data, err = os.ReadFile(c.Roads); err != nil {
-			return nil, "", fault.Wrap(fault.Invalid, err, "The road file "+c.Roads+" cannot be read. Make one with `drawbar roads import`.")
+			return nil, fault.Wrap(fault.Invalid, err, "The road file "+c.Roads+" cannot be read. Make one with `drawbar roads import`.")
 		}
 	}
 	m, err := road.Open(data)
 	if err != nil {
-		return nil, "", fault.Wrap(fault.Invalid, err, "The road file "+c.Roads+" cannot be used. Make it again with `drawbar roads import`.")
+		return nil, fault.Wrap(fault.Invalid, err, "The road file "+c.Roads+" cannot be used. Make it again with `drawbar roads import`.")
 	}
-	return m.Router(road.Rig{}), m.Info().Source, nil
+	return m, nil
+}
+
+// roadsOf is what drives are taken from: imported roads, or the estimate where
+// there are none.
+func roadsOf(m *road.Map) routing.Roads {
+	if m == nil {
+		return routing.Estimator{}
+	}
+	return m
 }
 
 type roadsCmd struct {

@@ -17,12 +17,12 @@ import (
 // drive is longer than the straight line, is no estimate, and names its
 // source.
 func TestDemoDrivesOnRoads(t *testing.T) {
-	router, credit, err := Config{Roads: demoRoads}.router()
+	roads, err := Config{Roads: demoRoads}.roadMap()
 	if err != nil {
 		t.Fatal(err)
 	}
 	a, b := orb.Point{-75.6034, 38.9289}, orb.Point{-75.5742, 39.0938}
-	table, err := router.Table(t.Context(), []routing.Place{{ID: "a", At: a}, {ID: "b", At: b}}, routing.Towing)
+	table, err := roadsOf(roads).For(routing.Rig{}).Table(t.Context(), []routing.Place{{ID: "a", At: a}, {ID: "b", At: b}}, routing.Towing)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,15 +30,15 @@ func TestDemoDrivesOnRoads(t *testing.T) {
 	if leg.Estimate || !leg.Reachable || float64(leg.Metres) < air || float64(leg.Metres) > 2*air {
 		t.Errorf("%+v over %.0f m as the crow flies", leg, air)
 	}
-	if credit != "© OpenStreetMap contributors" { // as the ODbL and the OSMF's attribution guideline ask
+	if credit := roads.Info().Source; credit != "© OpenStreetMap contributors" { // as the ODbL and the OSMF's attribution guideline ask
 		t.Errorf("credit %q", credit)
 	}
 }
 
 func TestWithoutRoadsDrivesAreEstimates(t *testing.T) {
-	router, credit, err := Config{}.router()
-	if _, ok := router.(routing.Estimator); !ok || credit != "" || err != nil {
-		t.Errorf("%T, %q, %v", router, credit, err)
+	roads, err := Config{}.roadMap()
+	if _, ok := roadsOf(roads).(routing.Estimator); !ok || err != nil {
+		t.Errorf("%T, %v", roadsOf(roads), err)
 	}
 }
 
@@ -49,7 +49,7 @@ func TestRoadFilesThatCannotBeUsed(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, name := range []string{filepath.Join(folder, "none.road"), broken, folder} {
-		if _, _, err := (Config{Roads: name}).router(); !fault.Is(err, fault.Invalid) || !strings.Contains(fault.Sentence(err), "drawbar roads import") {
+		if _, err := (Config{Roads: name}).roadMap(); !fault.Is(err, fault.Invalid) || !strings.Contains(fault.Sentence(err), "drawbar roads import") {
 			t.Errorf("%s gives %v", name, err)
 		}
 	}
@@ -73,7 +73,7 @@ func TestRoadsImport(t *testing.T) {
 	if !strings.Contains(out.String(), "1 roads") {
 		t.Errorf("the import says %q", out.String())
 	}
-	if _, _, err := (Config{Roads: filepath.Join(folder, "village.road")}).router(); err != nil {
+	if _, err := (Config{Roads: filepath.Join(folder, "village.road")}).roadMap(); err != nil {
 		t.Errorf("the file it made: %v", err)
 	}
 	for _, name := range []string{"village.zip", filepath.Join(folder, "none.osm"), filepath.Join(folder, "none.osm.pbf")} {

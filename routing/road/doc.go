@@ -5,7 +5,7 @@
 // then on a Map answers:
 //
 //   - Snap: the road a place is reached from, and what speaks against it;
-//   - Router: a routing.Router for one rig, whose tables are cached;
+//   - For: a routing.Router for one rig, whose tables are cached;
 //   - Costs, Cost, Path: exact milliseconds and decimetres, and the way itself
 //     with its road names and what a driver should know beforehand;
 //   - WhyNot: why a rig cannot get there;

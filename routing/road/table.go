@@ -11,37 +11,38 @@ import (
 	"drawbar/routing/road/drive"
 )
 
-// Rig is what travels: the train when towing, the vehicle alone when not.
-// Zero sizes are not known and meet no limit.
-type Rig struct{ Train, Alone drive.Vehicle }
-
-// vehicle is the one a profile drives.
-func (r Rig) vehicle(p routing.Profile) drive.Vehicle {
-	v := r.Train
-	if p == routing.Solo {
-		v = r.Alone
-	}
-	v.Towing = p != routing.Solo
-	return v
+// VehicleOf is what a rig drives as on a map.
+func VehicleOf(rig routing.Rig, p routing.Profile) drive.Vehicle {
+	s := rig.Of(p)
+	return drive.Vehicle{Towing: p != routing.Solo, Kg: s.Kg, Length: s.Length, Width: s.Width, Height: s.Height}
 }
 
-// Router drives one rig on a map. It is a routing.Router.
+// Router drives one rig on a map.
 type Router struct {
 	m   *Map
-	rig Rig
+	rig routing.Rig
 }
 
-var _ routing.Router = (*Router)(nil)
+var (
+	_ routing.Roads  = (*Map)(nil)
+	_ routing.Router = (*Router)(nil)
+)
 
-// Router makes a router for a rig.
-func (m *Map) Router(rig Rig) *Router { return &Router{m, rig} }
+// For makes the router of a rig.
+func (m *Map) For(rig routing.Rig) routing.Router { return &Router{m, rig} }
+
+// WhyNot is Map.WhyNot for places.
+func (r *Router) WhyNot(p routing.Profile, from, to routing.Place) string {
+	a, b := r.m.Snap(from.At), r.m.Snap(to.At)
+	return r.m.WhyNot(&a, &b, VehicleOf(r.rig, p))
+}
 
 // Table gives the leg from every place to every other. Where the map cannot
 // tell, because a place is far from any road or its road is not joined to the
 // others, the leg is an estimate and says so. Where the map can tell that this
 // rig cannot get there, it is not reachable.
 func (r *Router) Table(ctx context.Context, places []routing.Place, p routing.Profile) (*routing.Table, error) {
-	key := tableKey(r.m.metricKey(r.rig.vehicle(p)), places)
+	key := tableKey(r.m.metricKey(VehicleOf(r.rig, p)), places)
 	if t, ok := r.m.tables.get(key); ok {
 		return t, nil
 	}
@@ -60,7 +61,7 @@ func (r *Router) table(ctx context.Context, places []routing.Place, p routing.Pr
 		}
 		sites[i] = r.m.Snap(place.At)
 	}
-	costs, err := r.m.Costs(ctx, sites, r.rig.vehicle(p))
+	costs, err := r.m.Costs(ctx, sites, VehicleOf(r.rig, p))
 	if err != nil {
 		return nil, err
 	}

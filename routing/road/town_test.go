@@ -168,7 +168,7 @@ n 51 3300 0
 w 50 3,50 highway=unclassified maxweight=3 name=Weak~Lane
 w 51 50,51 highway=track`))
 	places := []routing.Place{place("lane", 1000, 200), place("isle", 9250, 9000), place("sea", 0, -40000), place("weak", 3200, 0)}
-	table, err := m.Router(road.Rig{Train: heavy, Alone: drive.Vehicle{Kg: 1500}}).Table(context.Background(), places, routing.Towing)
+	table, err := m.For(routing.Rig{Train: routing.Size{Kg: 3500}, Alone: routing.Size{Kg: 1500}}).Table(context.Background(), places, routing.Towing)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -184,7 +184,7 @@ w 51 50,51 highway=track`))
 			t.Errorf("%s to %s: not the estimate: %+v", places[c.from].ID, places[c.to].ID, leg)
 		}
 	}
-	solo, err := m.Router(road.Rig{Train: heavy, Alone: drive.Vehicle{Kg: 1500}}).Table(context.Background(), places, routing.Solo)
+	solo, err := m.For(routing.Rig{Train: routing.Size{Kg: 3500}, Alone: routing.Size{Kg: 1500}}).Table(context.Background(), places, routing.Solo)
 	if err != nil || !solo.At(0, 3).Reachable || solo.At(0, 3).Estimate {
 		t.Errorf("without the rig: %+v, %v", solo.At(0, 3), err)
 	}
@@ -256,7 +256,7 @@ w 6 5,6,3 highway=secondary`))
 func TestBadPlacesAreRefused(t *testing.T) {
 	m := road.New(roadtest.Town(t, town))
 	for _, p := range []orb.Point{{0, 91}, {181, 0}, {math.NaN(), 51}} {
-		if _, err := m.Router(road.Rig{}).Table(context.Background(), []routing.Place{{ID: "a", At: p}}, routing.Solo); !fault.Is(err, fault.Invalid) {
+		if _, err := m.For(routing.Rig{}).Table(context.Background(), []routing.Place{{ID: "a", At: p}}, routing.Solo); !fault.Is(err, fault.Invalid) {
 			t.Errorf("%v: %v", p, err)
 		}
 		if s := m.Snap(p); s.Found || s.Problem == "" {
@@ -265,7 +265,7 @@ func TestBadPlacesAreRefused(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := m.Router(road.Rig{}).Table(ctx, []routing.Place{place("a", 0, 0)}, routing.Solo); err == nil {
+	if _, err := m.For(routing.Rig{}).Table(ctx, []routing.Place{place("a", 0, 0)}, routing.Solo); err == nil {
 		t.Error("a table in an ended context")
 	}
 }
@@ -275,7 +275,7 @@ func TestTablesAreKept(t *testing.T) {
 	places := []routing.Place{place("a", 100, 0), place("b", 1900, 0)}
 	table := func(v drive.Vehicle, p []routing.Place) *routing.Table {
 		t.Helper()
-		tb, err := m.Router(road.Rig{Train: v}).Table(context.Background(), p, routing.Towing)
+		tb, err := m.For(routing.Rig{Train: routing.Size{Kg: v.Kg}}).Table(context.Background(), p, routing.Towing)
 		if err != nil {
 			t.Fatal(err)
 		}

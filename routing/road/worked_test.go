@@ -212,7 +212,7 @@ w 71 70,71 highway=unclassified oneway=yes name=Trap~Lane`))
 	if s := m.Snap(at(2400, 5)); s.Road != "Trap Lane" || !strings.Contains(s.Problem, "none out") {
 		t.Errorf("beside a road with no way out: %q, %q", s.Road, s.Problem)
 	}
-	table, err := m.Router(road.Rig{}).Table(context.Background(), []routing.Place{place("home", 100, 0), place("trap", 2900, 240)}, routing.Towing)
+	table, err := m.For(routing.Rig{}).Table(context.Background(), []routing.Place{place("home", 100, 0), place("trap", 2900, 240)}, routing.Towing)
 	if err != nil {
 		t.Fatal(err)
 	}

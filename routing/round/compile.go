@@ -157,60 +157,62 @@ func (c *compiler) group(r int) *search.Group {
 		Work: make([]int32, n), Spread: make([]int64, n),
 	}
 	id, home := c.p.Rigs[r].ID, c.homes[r]
+	towing, solo := c.p.drives(&c.p.Rigs[r], false), c.p.drives(&c.p.Rigs[r], true)
 	times := make([]Times, n)
 	for i := range n {
 		times[i] = c.p.Visits[i].Times[id]
 		g.Work[i] = times[i].Work
 		g.Spread[i] = int64(times[i].Late90) * int64(times[i].Late90)
-		g.Out[i] = leg(c.p.Solo, home, c.at[i], c.p.Costs.SoloKm)
-		g.Back[i] = leg(c.p.Solo, c.at[i], home, c.p.Costs.SoloKm)
-		c.homeEdges(g, i, home, times[i])
+		g.Out[i] = leg(solo, home, c.at[i], c.p.Costs.SoloKm)
+		g.Back[i] = leg(solo, c.at[i], home, c.p.Costs.SoloKm)
+		c.homeEdges(g, towing, i, home, times[i])
 	}
 	for i := range n {
 		for j := range n {
-			e := c.between(i, j, times)
+			e := c.between(towing, i, j, times)
 			g.Dur[i*(n+1)+j], g.Money[i*(n+1)+j] = e.Dur, e.Money
 		}
 	}
 	return g
 }
 
-func (c *compiler) homeEdges(g *search.Group, i, home int, t Times) {
+func (c *compiler) homeEdges(g *search.Group, towing *routing.Table, i, home int, t Times) {
 	n := len(c.p.Visits)
-	out := leg(c.p.Towing, home, c.at[i], c.p.Costs.Km)
-	back := leg(c.p.Towing, c.at[i], home, c.p.Costs.Km)
+	out := leg(towing, home, c.at[i], c.p.Costs.Km)
+	back := leg(towing, c.at[i], home, c.p.Costs.Km)
 	g.Dur[n*(n+1)+i], g.Money[n*(n+1)+i] = out.Dur+t.SetUp, out.Money
 	wash := c.p.Hygiene.Home[c.p.Visits[i].Class]
 	g.Dur[i*(n+1)+n], g.Money[i*(n+1)+n] = t.Pack+wash+back.Dur, back.Money
 }
 
 // between is the edge from the work at one visit to the work at another.
-func (c *compiler) between(i, j int, times []Times) search.Edge {
+func (c *compiler) between(towing *routing.Table, i, j int, times []Times) search.Edge {
 	wash := c.p.Hygiene.Between[c.p.Visits[i].Class][c.p.Visits[j].Class]
 	if c.at[i] == c.at[j] {
 		return search.Edge{Dur: wash}
 	}
-	e := leg(c.p.Towing, c.at[i], c.at[j], c.p.Costs.Km)
+	e := leg(towing, c.at[i], c.at[j], c.p.Costs.Km)
 	e.Dur += times[i].Pack + wash + times[j].SetUp
 	return e
 }
 
 func (c *compiler) standing(r int) *search.Standing {
-	s := c.p.Rigs[r].Standing
+	rig := &c.p.Rigs[r]
+	s, towing := rig.Standing, c.p.drives(rig, false)
 	if s == nil {
 		return nil
 	}
 	at, _ := c.p.Towing.Index(s.Place)
-	out := &search.Standing{Lodged: s.Lodged, Fetch: leg(c.p.Solo, c.homes[r], at, c.p.Costs.SoloKm)}
-	out.Home = leg(c.p.Towing, at, c.homes[r], c.p.Costs.Km)
+	out := &search.Standing{Lodged: s.Lodged, Fetch: leg(c.p.drives(rig, true), c.homes[r], at, c.p.Costs.SoloKm)}
+	out.Home = leg(towing, at, c.homes[r], c.p.Costs.Km)
 	out.Home.Dur += s.Pack + c.p.Hygiene.Home[s.Class]
 	for i := range c.p.Visits {
-		out.To = append(out.To, c.fromStanding(s, at, i, c.p.Visits[i].Times[c.p.Rigs[r].ID]))
+		out.To = append(out.To, c.fromStanding(s, towing, at, i, c.p.Visits[i].Times[rig.ID]))
 	}
 	return out
 }
 
-func (c *compiler) fromStanding(s *Standing, at, i int, t Times) search.Edge {
+func (c *compiler) fromStanding(s *Standing, towing *routing.Table, at, i int, t Times) search.Edge {
 	wash := c.p.Hygiene.Between[s.Class][c.p.Visits[i].Class]
 	if at == c.at[i] {
 		if s.SetUp {
@@ -218,7 +220,7 @@ func (c *compiler) fromStanding(s *Standing, at, i int, t Times) search.Edge {
 		}
 		return search.Edge{Dur: wash + t.SetUp}
 	}
-	e := leg(c.p.Towing, at, c.at[i], c.p.Costs.Km)
+	e := leg(towing, at, c.at[i], c.p.Costs.Km)
 	e.Dur += s.Pack + wash + t.SetUp
 	return e
 }

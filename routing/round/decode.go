@@ -75,13 +75,15 @@ type walker struct {
 
 func (w *walker) rig() *Rig { return &w.d.p.Rigs[w.r] }
 
+func (w *walker) table(solo bool) *routing.Table { return w.d.p.drives(w.rig(), solo) }
+
 func (w *walker) round(stops []search.Stop, run search.Seg) Round {
 	w.now = run.Early
 	w.out = Round{Rig: w.rig().ID, Day: w.day, Start: w.now, Slack: run.Late - run.Early, Chance: 1}
 	if w.before == search.Home {
 		w.at = nil
 	} else if w.before == search.Solo {
-		w.out.Fetch = w.drive(w.d.p.Solo, w.rig().Home, w.at.place, true)
+		w.out.Fetch = w.drive(w.table(true), w.rig().Home, w.at.place, true)
 		w.now += w.out.Fetch.Seconds
 	}
 	for i := range stops {
@@ -123,7 +125,7 @@ func (w *walker) stop(stops []search.Stop, i int) {
 // whether the rig already stands there set up.
 func (w *walker) arrive(out *Stop, v *Visit, s *search.Stop) bool {
 	if w.at == nil {
-		out.Drive = w.drive(w.d.p.Towing, w.rig().Home, v.Place, false)
+		out.Drive = w.drive(w.table(false), w.rig().Home, v.Place, false)
 		w.now += out.Drive.Seconds
 		return false
 	}
@@ -136,7 +138,7 @@ func (w *walker) arrive(out *Stop, v *Visit, s *search.Stop) bool {
 		return w.at.setUp
 	}
 	w.depart(w.at.pack, wash)
-	out.Drive = w.drive(w.d.p.Towing, w.at.place, v.Place, false)
+	out.Drive = w.drive(w.table(false), w.at.place, v.Place, false)
 	w.now += out.Drive.Seconds
 	return false
 }
@@ -170,9 +172,9 @@ func (w *walker) evening() {
 	switch w.after {
 	case search.Home:
 		w.depart(w.at.pack, w.d.p.Hygiene.Home[w.at.class])
-		w.out.Back = w.drive(w.d.p.Towing, w.at.place, w.rig().Home, false)
+		w.out.Back = w.drive(w.table(false), w.at.place, w.rig().Home, false)
 	case search.Solo:
-		w.out.Back = w.drive(w.d.p.Solo, w.at.place, w.rig().Home, true)
+		w.out.Back = w.drive(w.table(true), w.at.place, w.rig().Home, true)
 	}
 	if w.out.Back != nil {
 		w.now += w.out.Back.Seconds

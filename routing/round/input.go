@@ -46,8 +46,6 @@ func (p *Problem) checkFrame() error {
 		return bad("towing", "The table of driving times is missing.")
 	case p.Solo == nil:
 		return bad("solo", "The table of driving times without the rig is missing.")
-	case p.Towing.Len() != p.Solo.Len():
-		return bad("solo", "Both tables need the same places; they have %d and %d.", p.Towing.Len(), p.Solo.Len())
 	case len(p.Daylight) != p.Days:
 		return bad("daylight", "Give daylight for each of %d days, not %d.", p.Days, len(p.Daylight))
 	case len(p.Rigs) > MaxRigs:
@@ -59,10 +57,8 @@ func (p *Problem) checkFrame() error {
 }
 
 func (p *Problem) checkTables() error {
-	for i, place := range p.Towing.Places() {
-		if other := p.Solo.Places()[i].ID; other != place.ID {
-			return bad("solo", "Place %d is %s in one table and %s in the other.", i, place.ID, other)
-		}
+	if err := samePlaces("solo", p.Towing, p.Solo); err != nil {
+		return err
 	}
 	for d, s := range p.Daylight {
 		if s.From < 0 || s.To > Day || s.From > s.To {
@@ -99,6 +95,9 @@ func (p *Problem) checkRig(field string, r *Rig) error {
 		return err
 	}
 	if err := checkSize(field+".size", r.Size); err != nil {
+		return err
+	}
+	if err := p.checkDrives(field, r); err != nil {
 		return err
 	}
 	if len(r.Days) != p.Days {

@@ -8,8 +8,8 @@ const Day = 24 * 60 * 60
 // Problem is everything the planner knows.
 type Problem struct {
 	Days     int            // days 0..Days-1 are planned
-	Towing   *routing.Table // drives with the rig on
-	Solo     *routing.Table // drives without it; the same places in the same order
+	Towing   *routing.Table // drives with a rig on, for rigs without their own
+	Solo     *routing.Table // drives without it; all tables have the same places in the same order
 	Rigs     []Rig
 	Daylight []Span // one a day: when animals can be worked without lights
 	Visits   []Visit
@@ -33,7 +33,9 @@ type Rig struct {
 	Home     string   // place
 	Has      []string // equipment: each need of a visit is met here or by RigDay.Skills
 	Size     Size
-	Days     []RigDay // one for each day of the Problem
+	Towing   *routing.Table // its own drives, same places as the Problem's; nil = the Problem's
+	Solo     *routing.Table // and those of its vehicle alone
+	Days     []RigDay       // one for each day of the Problem
 	Standing *Standing
 	Visited  []Visited // yards of the days before the plan, for Hygiene.Wait
 }

@@ -1,5 +1,7 @@
 package round
 
+import "drawbar/routing"
+
 // round checks one round from getting up to going to bed.
 func (j *referee) round(r *Round) {
 	rig := j.rig[r.Rig]
@@ -163,6 +165,18 @@ func (j *referee) noDrive(r *Round, s *Stop) {
 	}
 }
 
+// table is the rig's own table, or the one for all.
+func (j *referee) table(rig string, solo bool) *routing.Table {
+	own, all := j.rig[rig].Towing, j.p.Towing
+	if solo {
+		own, all = j.rig[rig].Solo, j.p.Solo
+	}
+	if own == nil {
+		return all
+	}
+	return own
+}
+
 // drive checks a leg against the table.
 func (j *referee) drive(r *Round, visit string, d *Drive, from, to string, solo bool) {
 	if d == nil {
@@ -173,10 +187,7 @@ func (j *referee) drive(r *Round, visit string, d *Drive, from, to string, solo 
 		j.object(RulePlace, r.Rig, r.Day, visit, "drives %s to %s (solo %v), not %s to %s (solo %v)", d.From, d.To, d.Solo, from, to, solo)
 		return
 	}
-	table := j.p.Towing
-	if solo {
-		table = j.p.Solo
-	}
+	table := j.table(r.Rig, solo)
 	a, _ := table.Index(from)
 	b, _ := table.Index(to)
 	leg := table.At(a, b)

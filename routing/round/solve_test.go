@@ -48,6 +48,10 @@ func drawn(t *rapid.T) round.Problem {
 	for i := range rapid.IntRange(1, 2).Draw(t, "rigs") {
 		p.Rigs = append(p.Rigs, drawnRig(t, i, days))
 	}
+	if last := &p.Rigs[len(p.Rigs)-1]; rapid.Bool().Draw(t, "own roads") {
+		last.Towing = roundabout(t, p.Towing, rapid.IntRange(0, n).Draw(t, "cut off"))
+		last.Solo = roundabout(t, p.Solo, -1)
+	}
 	for i := range n {
 		p.Visits = append(p.Visits, drawnVisit(t, i, &p))
 	}

@@ -116,7 +116,8 @@ func (p *Problem) reaching(rigs []*Rig, v *Visit, r *Reason) []*Rig {
 	to, _ := p.Towing.Index(v.Place)
 	return slices.DeleteFunc(slices.Clone(rigs), func(rig *Rig) bool {
 		from, _ := p.Towing.Index(rig.Home)
-		return !p.Towing.At(from, to).Reachable || !p.Towing.At(to, from).Reachable
+		table := p.drives(rig, false)
+		return !table.At(from, to).Reachable || !table.At(to, from).Reachable
 	})
 }
 

@@ -112,6 +112,7 @@ func (o *office) rigPage(c *gin.Context) (page rigPage, err error) {
 func formOfRig(r booking.Rig) *view.Form {
 	f := view.NewForm("name", r.Name, "mount", r.Mount, "side_tilt", r.SideTilt, "weigh_bars", r.WeighBars, "tag_reader", r.TagReader,
 		"sort_gates", r.SortGates, "race_places", r.RacePlaces, "mass", r.Mass, "length", r.Length, "width", r.Width, "height", r.Height,
+		"vehicle_mass", r.Vehicle.Mass, "vehicle_length", r.Vehicle.Length, "vehicle_width", r.Vehicle.Width, "vehicle_height", r.Vehicle.Height,
 		"day_start", clockText(r.DayStart), "day_end", clockText(r.DayEnd), "active", r.Active, "version", r.Version)
 	f.Set("crew", texts(r.Crew))
 	var days []string
@@ -129,6 +130,10 @@ func rigOf(f *view.Form, id booking.ID) booking.Rig {
 		ID: id, Name: f.Text("name"), Mount: booking.Mount(f.Text("mount")), SideTilt: f.Bool("side_tilt"), WeighBars: f.Bool("weigh_bars"), TagReader: f.Bool("tag_reader"),
 		SortGates: f.Int("sort_gates", fault.Optional), RacePlaces: f.Int("race_places", fault.Required), Mass: f.Int("mass", fault.Required),
 		Length: f.Float("length", fault.Required), Width: f.Float("width", fault.Required), Height: f.Float("height", fault.Required),
+		Vehicle: booking.Vehicle{
+			Mass: f.Int("vehicle_mass", fault.Optional), Length: f.Float("vehicle_length", fault.Optional),
+			Width: f.Float("vehicle_width", fault.Optional), Height: f.Float("vehicle_height", fault.Optional),
+		},
 		DayStart: f.Clock("day_start", fault.Required), DayEnd: f.Clock("day_end", fault.Required), Active: f.Bool("active"), Version: f.Version(),
 	}
 	for _, id := range f.Texts("crew") {

@@ -36,6 +36,7 @@ type (
 		RacePlaces            int  `json:"race_places"`
 		Mass                  int
 		Length, Width, Height float64
+		Vehicle               booking.Vehicle
 		Crew                  []string
 		DayStart              string `json:"day_start"`
 		DayEnd                string `json:"day_end"`

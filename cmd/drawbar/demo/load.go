@@ -98,7 +98,7 @@ func (l *loader) loadBusiness(ctx context.Context) error {
 func (l *loader) loadRig(ctx context.Context, e rigEntry) error {
 	r := booking.Rig{
 		Name: e.Name, Mount: e.Mount, SideTilt: e.SideTilt, WeighBars: e.WeighBars, TagReader: e.TagReader, SortGates: e.SortGates,
-		RacePlaces: e.RacePlaces, Mass: e.Mass, Length: e.Length, Width: e.Width, Height: e.Height, Active: true,
+		RacePlaces: e.RacePlaces, Mass: e.Mass, Length: e.Length, Width: e.Width, Height: e.Height, Vehicle: e.Vehicle, Active: true,
 		Workdays: workdays, DayStart: minutes(e.DayStart), DayEnd: minutes(e.DayEnd),
 	}
 	for _, key := range e.Crew {

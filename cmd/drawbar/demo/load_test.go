@@ -35,7 +35,7 @@ func loaded(t *testing.T) demo.Parts {
 	p := demo.Parts{Store: store.New(d, clock.Now, nil), Jobs: jobstore.New(d, clock.Now), Clock: clock}
 	p.Desk = &booking.Desk{Store: p.Store, Now: clock.Now, Site: "http://drawbar.test"}
 	p.Planner = schedule.New(p.Store, routing.Estimator{}, model, clock.Now)
-	p.Biller = billing.Biller{Store: billstore.New(d, clock.Now), Dockets: p.Jobs, Trade: p.Store, Router: routing.Estimator{}, Render: document.Render, Now: clock.Now}
+	p.Biller = billing.Biller{Store: billstore.New(d, clock.Now), Dockets: p.Jobs, Trade: p.Store, Roads: routing.Estimator{}, Render: document.Render, Now: clock.Now}
 	if err := demo.Load(t.Context(), p); err != nil {
 		t.Fatal(err)
 	}
