@@ -2,12 +2,14 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 	"os/signal"
 	"path/filepath"
+	"runtime/pprof"
 	"time"
 
 	"drawbar/routing/round"
@@ -28,14 +30,34 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	seconds := flags.Float64("seconds", 10, "time for each instance")
 	iterations := flags.Int("iterations", 0, "stop after so many instead, whatever the time")
 	seed := flags.Uint64("seed", 1, "seed of the search")
+	visits := flags.Int("season", 0, "instead of a folder, plan a made-up season of so many visits; -1 = 50 to 800")
+	cpu := flags.Bool("cpu", false, "count time on the processor, not on the wall")
+	profile := flags.String("cpuprofile", "", "write a CPU profile to this file")
 	match := flags.String("match", "*.txt", "which files of the folder")
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
-	if flags.NArg() != 1 || *seconds <= 0 {
+	if flags.NArg() != 1 && *visits == 0 || *seconds <= 0 {
 		return fmt.Errorf("give one folder with instances and a time above 0")
 	}
-	b := bench{ctx: ctx, out: out, seed: *seed, iterations: *iterations, budget: time.Duration(*seconds * float64(time.Second))}
+	if *profile != "" {
+		stop, err := startProfile(*profile)
+		if err != nil {
+			return err
+		}
+		defer stop()
+	}
+	now := time.Now
+	if *cpu {
+		now = cpuClock
+	}
+	b := bench{ctx: ctx, out: out, now: now, seed: *seed, iterations: *iterations, budget: time.Duration(*seconds * float64(time.Second))}
+	switch {
+	case *visits < 0:
+		return b.grow([]int{50, 100, 200, 400, 800})
+	case *visits > 0:
+		return b.grow([]int{*visits})
+	}
 	return b.folder(flags.Arg(0), *match)
 }
 
@@ -43,6 +65,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 type bench struct {
 	ctx        context.Context
 	out        io.Writer
+	now        func() time.Time
 	seed       uint64
 	iterations int
 	budget     time.Duration
@@ -89,8 +112,8 @@ func (b *bench) instance(in *instance, best float64) error {
 	if err != nil {
 		return err
 	}
-	o := round.Options{Seed: b.seed, Iterations: b.iterations}
-	start := time.Now()
+	o := round.Options{Seed: b.seed, Iterations: b.iterations, Now: b.now}
+	start := b.now()
 	if b.iterations == 0 {
 		o.Iterations = 1 << 40
 		o.Deadline = start.Add(b.budget)
@@ -99,7 +122,7 @@ func (b *bench) instance(in *instance, best float64) error {
 	if err != nil {
 		return err
 	}
-	took := time.Since(start)
+	took := b.now().Sub(start)
 	if wrong := round.Validate(p, plan); len(wrong) > 0 {
 		return fmt.Errorf("the referee objects: %v", wrong[0])
 	}
@@ -111,4 +134,21 @@ func (b *bench) instance(in *instance, best float64) error {
 	b.report.add(row)
 	row.print(b.out)
 	return nil
+}
+
+// startProfile profiles until stop is called.
+func startProfile(name string) (stop func(), err error) {
+	f, err := os.Create(name)
+	if err != nil {
+		return nil, err
+	}
+	if err := pprof.StartCPUProfile(f); err != nil {
+		return nil, errors.Join(err, f.Close())
+	}
+	return func() {
+		pprof.StopCPUProfile()
+		if err := f.Close(); err != nil {
+			fmt.Fprintln(os.Stderr, "roundbench:", err)
+		}
+	}, nil
 }

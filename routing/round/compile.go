@@ -26,7 +26,7 @@ type compiler struct {
 	byID  map[string]int // rigs
 }
 
-func compile(p *Problem) *search.Model {
+func compile(p *Problem) *compiler {
 	c := &compiler{p: p, m: &search.Model{Days: p.Days, Wait: p.Hygiene.Wait}, byID: map[string]int{}}
 	for i := range p.Visits {
 		at, _ := p.Towing.Index(p.Visits[i].Place)
@@ -42,7 +42,7 @@ func compile(p *Problem) *search.Model {
 	c.visits()
 	c.ranks()
 	c.m.Prepare()
-	return c.m
+	return c
 }
 
 func (c *compiler) frame() {
@@ -232,14 +232,21 @@ func (c *compiler) visits() {
 		if v.Promise != nil {
 			absent += c.p.Costs.MoveDay
 		}
-		c.m.Visits = append(c.m.Visits, search.Visit{
-			Class: uint8(v.Class), MayStay: v.MayStay, Lit: v.Lit, Load: v.Load, MinChunk: v.MinChunk,
-			Absent: absent * int64(TicksPerMinor),
-			Last:   int32(lastDay(c.p, v)),
-			Able:   c.able(v),
-			Near:   c.near(i),
-			Where:  c.choices(v),
-		})
+		out := c.visit(v)
+		out.Absent = absent * int64(TicksPerMinor)
+		out.Near = c.near(i)
+		c.m.Visits = append(c.m.Visits, out)
+	}
+}
+
+// visit is what a search has to know about one visit, but for its neighbours
+// and its value.
+func (c *compiler) visit(v *Visit) search.Visit {
+	return search.Visit{
+		Class: uint8(v.Class), MayStay: v.MayStay, Lit: v.Lit, Load: v.Load, MinChunk: v.MinChunk,
+		Last:  int32(lastDay(c.p, v)),
+		Able:  c.able(v),
+		Where: c.choices(v),
 	}
 }
 

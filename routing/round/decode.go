@@ -10,10 +10,14 @@ import (
 // decoder turns what a search found back into a Plan.
 type decoder struct {
 	p *Problem
+	c *compiler
 	m *search.Model
 }
 
-func newDecoder(p *Problem) *decoder { return &decoder{p: p, m: compile(p)} }
+func newDecoder(p *Problem) *decoder {
+	c := compile(p)
+	return &decoder{p: p, c: c, m: c.m}
+}
 
 func (d *decoder) plan(best search.Snapshot) Plan {
 	st := search.NewState(d.m)

@@ -13,19 +13,10 @@ import (
 // the context ends or the deadline passes, the best plan so far comes back
 // without an error. An error is an *InputError.
 func Solve(ctx context.Context, p Problem, o Options) (Plan, error) {
-	plan, err := find(ctx, &p, o)
-	if err == nil {
-		p.explain(ctx, &plan)
-	}
-	return plan, err
-}
-
-// find is Solve without the reasons for what is left out.
-func find(ctx context.Context, p *Problem, o Options) (Plan, error) {
 	if err := p.Check(); err != nil {
 		return Plan{}, err
 	}
-	d := newDecoder(p)
+	d := newDecoder(&p)
 	st := search.NewState(d.m)
 	for r := range p.Rigs {
 		if st.Stuck(r) {
@@ -36,12 +27,12 @@ func find(ctx context.Context, p *Problem, o Options) (Plan, error) {
 		d.adopt(st, o.From)
 	}
 	st.Build()
-	s := search.New(st, search.NewRand(o.Seed, 0))
-	tell := d.teller(s, o)
-	tell(0)
-	whole := s.Run(ctx, search.Run{Iterations: o.iterations(), Share: o.share(), Better: tell})
-	plan := d.plan(s.Best())
-	plan.Search = Search{Iterations: s.Done(), Stopped: !whole}
+	c := &climber{ctx: ctx, d: d, o: o, best: st.Snapshot(), share: o.share()}
+	c.tell()
+	c.climb(st)
+	plan := d.plan(c.best)
+	plan.Search = Search{Iterations: c.done, Stopped: c.done < o.iterations()}
+	d.explain(&plan, c.best)
 	return plan, nil
 }
 
@@ -76,21 +67,5 @@ func (o *Options) share() func() float64 {
 			return 1
 		}
 		return float64(now().Sub(start)) / float64(whole)
-	}
-}
-
-func (d *decoder) teller(s *search.Search, o Options) func(int) {
-	if o.Progress == nil {
-		return func(int) {}
-	}
-	return func(i int) {
-		best := s.Best()
-		o.Progress(Progress{
-			Iteration: i,
-			Placed:    best.Placed(),
-			Of:        len(d.p.Visits),
-			Best:      Ticks(best.Cost),
-			Plan:      func() Plan { return d.plan(best) },
-		})
 	}
 }

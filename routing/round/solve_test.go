@@ -176,7 +176,7 @@ func TestShortestTourAgainstAllOrders(t *testing.T) {
 		for i := range n {
 			p.Visits = append(p.Visits, round.Visit{ID: fmt.Sprint(i), Place: fmt.Sprint("p", i+1), Value: round.MaxPrice, Times: map[string]round.Times{"r": {Work: 60}}})
 		}
-		plan, err := round.Solve(context.Background(), p, round.Options{Iterations: 3000})
+		plan, err := round.Solve(context.Background(), p, round.Options{Iterations: 600})
 		if err != nil {
 			t.Fatal(err)
 		}

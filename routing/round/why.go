@@ -1,34 +1,73 @@
 package round
 
 import (
-	"context"
 	"slices"
+
+	"drawbar/routing/round/internal/search"
 )
 
-// explain says why each visit of a plan that is left out has no place, and
-// what would give it one.
-func (p *Problem) explain(ctx context.Context, plan *Plan) {
+// explainer finds out why visits are left out of a plan, and what would give
+// them a place.
+type explainer struct {
+	d     *decoder
+	now   *search.State // the plan
+	empty *search.State // nothing in it
+	loose *search.State // the plan, without waits after other flocks
+	long  *search.State // the plan, with longer days
+	airy  *compiler     // choices without waits
+}
+
+// longer is by how much a day could be longer.
+const longer = 2 * 60 * 60
+
+// explain fills in the reasons of a plan that came from a snapshot.
+func (d *decoder) explain(plan *Plan, snap search.Snapshot) {
+	if len(plan.LeftOut) == 0 {
+		return
+	}
+	e := d.explainer(snap)
 	for i := range plan.LeftOut {
-		v := p.visit(plan.LeftOut[i].Visit)
-		plan.LeftOut[i].Reason = p.reason(ctx, v, plan)
-		plan.LeftOut[i].Way = p.way(ctx, v, plan, plan.LeftOut[i].Reason.Cause)
-		if w := plan.LeftOut[i].Way; w != nil {
-			plan.LeftOut[i].Reason.Nearest = w.Day
-		}
+		l := &plan.LeftOut[i]
+		at := slices.IndexFunc(d.p.Visits, func(v Visit) bool { return v.ID == l.Visit })
+		l.Reason = e.reason(at)
+		l.Way = e.way(at, &l.Reason)
 	}
 }
 
-func (p *Problem) visit(id string) *Visit {
-	i := slices.IndexFunc(p.Visits, func(v Visit) bool { return v.ID == id })
-	return &p.Visits[i]
+func (d *decoder) explainer(snap search.Snapshot) *explainer {
+	state := func(change func(*search.Model)) *search.State {
+		m := d.m.Variant()
+		change(m)
+		st := search.NewState(m)
+		st.Load(snap)
+		return st
+	}
+	e := &explainer{d: d, empty: search.NewState(d.m.Variant())}
+	e.now = state(func(*search.Model) {})
+	e.long = state(func(m *search.Model) {
+		for r := range m.Rigs {
+			for i := range m.Rigs[r].Days {
+				day := &m.Rigs[r].Days[i]
+				day.Latest, day.Longest = min(day.Latest+longer, Day), day.Longest+longer
+			}
+		}
+	})
+	e.loose = state(func(m *search.Model) { m.HasWait, m.Wait = false, [Classes][Classes]int{} })
+	p := *d.p
+	p.Hygiene.Wait = [Classes][Classes]int{}
+	airy := *d.c
+	airy.p = &p
+	e.airy = &airy
+	return e
 }
 
 // reason is the first cause that holds for every rig.
-func (p *Problem) reason(ctx context.Context, v *Visit, plan *Plan) Reason {
+func (e *explainer) reason(i int) Reason {
+	p, v := e.d.p, &e.d.p.Visits[i]
 	r := Reason{FromDay: v.firstDay(), ToDay: v.lastDay(p.Days), Nearest: -1}
 	var able []*Rig
-	for i := range p.Rigs {
-		if rig := &p.Rigs[i]; v.mayCome(rig) {
+	for k := range p.Rigs {
+		if rig := &p.Rigs[k]; v.mayCome(rig) {
 			able = append(able, rig)
 		}
 	}
@@ -43,8 +82,30 @@ func (p *Problem) reason(ctx context.Context, v *Visit, plan *Plan) Reason {
 		}
 		able = left
 	}
-	r.Cause, r.Rig = p.crowded(ctx, v, plan), able[0].ID
+	r.Need, r.Dimension, r.Size, r.Limit = "", "", 0, 0
+	r.Rig = able[0].ID
+	e.crowded(i, &r)
 	return r
+}
+
+// crowded tells apart what only a search can: whether the visit would find a
+// place alone, without waits, or for more money.
+func (e *explainer) crowded(i int, r *Reason) {
+	as, airy := e.d.m.Visits[i], e.d.m.Visits[i]
+	airy.Where = e.airy.choices(&e.d.p.Visits[i])
+	if here := e.d.spots(e.now, i, as); len(here) > 0 {
+		r.Cause, r.Rig, r.Price, r.Nearest = NotWorth, here[0].Rig, here[0].Adds, here[0].Day
+		return
+	}
+	alone := e.d.spots(e.empty, i, as)
+	switch {
+	case len(e.d.spots(e.loose, i, airy)) > 0:
+		r.Cause = Waiting
+	case len(alone) == 0:
+		r.Cause = TooLong
+	default:
+		r.Cause, r.Rig = NoRoom, alone[0].Rig
+	}
 }
 
 func (v *Visit) mayCome(rig *Rig) bool {
@@ -151,62 +212,35 @@ func (v *Visit) served(rig *Rig, d *RigDay) bool {
 	return true
 }
 
-// crowded tells whether the visit would find a place if it were alone, or if
-// it were worth more.
-func (p *Problem) crowded(ctx context.Context, v *Visit, plan *Plan) Cause {
-	alone := *p
-	wanted := *v
-	wanted.Value = MaxPrice
-	alone.Visits = []Visit{wanted}
-	if _, ok := alone.tried(ctx, v.ID, nil); !ok {
-		return TooLong
-	}
-	if _, ok := p.with(v.ID, func(v *Visit) { v.Value = MaxPrice }).tried(ctx, v.ID, plan); ok {
-		return NotWorth
-	}
-	return NoRoom
-}
-
-// with is the problem with one visit changed.
-func (p *Problem) with(id string, change func(*Visit)) *Problem {
-	other := *p
-	other.Visits = slices.Clone(p.Visits)
-	change(other.visit(id))
-	return &other
-}
-
-// tried adds the visits that a plan leaves out by cheapest insertion and says
-// where one of them went.
-func (p *Problem) tried(ctx context.Context, id string, from *Plan) (Way, bool) {
-	plan, err := find(ctx, p, Options{Iterations: -1, From: from})
-	if err != nil {
-		return Way{}, false
-	}
-	for _, r := range plan.Rounds {
-		for _, s := range r.Stops {
-			if s.Visit == id && s.Part <= 1 {
-				return Way{Rig: r.Rig, Day: r.Day, Begin: s.Begin, Cost: plan.Cost.Total()}, true
-			}
-		}
-	}
-	return Way{}, false
-}
-
-// relaxations are the rules that may give, the easiest to ask for first.
-var relaxations = []struct {
+// relaxation is a rule of a visit that may give.
+type relaxation struct {
 	kind  WayKind
-	apply func(p *Problem, id string) *Problem
-}{
-	{OtherTime, func(p *Problem, id string) *Problem {
-		return p.with(id, func(v *Visit) { v.Windows = wholeDays(v.Windows) })
+	when  func(v *Visit, r *Reason) bool
+	apply func(v *Visit)
+}
+
+func open(_ *Visit, r *Reason) bool {
+	return r.Cause != NoRig && r.Cause != Equipment && r.Cause != TooBig && r.Cause != Unreachable
+}
+
+// relaxations are in the order in which they are preferred at the same price.
+var relaxations = []relaxation{
+	{OtherTime, open, func(v *Visit) { v.Windows = wholeDays(v.Windows) }},
+	{OtherDay, open, func(v *Visit) {
+		v.Windows, v.DoneWithin = nil, 0
+		if v.Pin != nil {
+			v.Pin = &Pin{Rig: v.Pin.Rig, Day: AnyDay, Start: AnyTime}
+		}
 	}},
-	{OtherDay, func(p *Problem, id string) *Problem {
-		return p.with(id, func(v *Visit) { v.Windows, v.DoneWithin, v.Pin = nil, 0, nil })
+	{OtherRig, func(v *Visit, r *Reason) bool { return v.Pin != nil && v.Pin.Rig != "" }, func(v *Visit) {
+		v.Pin = &Pin{Day: v.Pin.Day, Start: v.Pin.Start}
 	}},
-	{Split, func(p *Problem, id string) *Problem {
-		return p.with(id, func(v *Visit) { v.MayStay, v.MinChunk = true, splitChunk })
+	{Split, func(v *Visit, r *Reason) bool { return open(v, r) && v.MinChunk == 0 }, func(v *Visit) {
+		v.MayStay, v.MinChunk = true, splitChunk
 	}},
-	{Lights, func(p *Problem, id string) *Problem { return p.with(id, func(v *Visit) { v.Lit = true }) }},
+	{Lights, func(v *Visit, r *Reason) bool { return open(v, r) && !v.Lit }, func(v *Visit) { v.Lit = true }},
+	{MoreKit, func(_ *Visit, r *Reason) bool { return r.Cause == Equipment }, func(v *Visit) { v.Needs = nil }},
+	{SmallerRig, func(_ *Visit, r *Reason) bool { return r.Cause == TooBig }, func(v *Visit) { v.Limits = Size{} }},
 }
 
 // splitChunk is the least work of a day that is proposed for splitting.
@@ -220,18 +254,52 @@ func wholeDays(windows []Window) []Window {
 	return whole
 }
 
-// way is the first single rule whose relaxing gives the visit a place beside
-// all that the plan has; nil where none does.
-func (p *Problem) way(ctx context.Context, v *Visit, plan *Plan, cause Cause) *Way {
-	if cause == NoRig || cause == Equipment || cause == TooBig || cause == Unreachable {
-		return nil
+// way is the cheapest single rule whose relaxing gives the visit a place
+// beside all that the plan has; nil where none does.
+func (e *explainer) way(i int, r *Reason) *Way {
+	v := &e.d.p.Visits[i]
+	if r.Cause == NotWorth {
+		return e.better(nil, HigherWork, e.now, i, e.d.m.Visits[i])
 	}
+	var best *Way
 	for _, relax := range relaxations {
-		other := relax.apply(p.with(v.ID, func(v *Visit) { v.Value = MaxPrice }), v.ID)
-		if w, ok := other.tried(ctx, v.ID, plan); ok {
-			w.Kind, w.Cost = relax.kind, max(w.Cost-plan.Cost.Total()+Ticks(v.Value)*TicksPerMinor, 0)
-			return &w
+		if !relax.when(v, r) {
+			continue
+		}
+		other := *v
+		relax.apply(&other)
+		as := e.d.c.visit(&other)
+		if relax.kind == OtherDay {
+			r.Nearest = e.nearest(i, as, r)
+		}
+		best = e.better(best, relax.kind, e.now, i, as)
+	}
+	if open(v, r) {
+		best = e.better(best, LongerDay, e.long, i, e.d.m.Visits[i])
+		airy := e.d.m.Visits[i]
+		airy.Where = e.airy.choices(v)
+		best = e.better(best, LessWait, e.loose, i, airy)
+	}
+	return best
+}
+
+// better is a way by probing, if it is cheaper than the best so far.
+func (e *explainer) better(best *Way, kind WayKind, st *search.State, i int, as search.Visit) *Way {
+	spots := e.d.spots(st, i, as)
+	if len(spots) == 0 || best != nil && spots[0].Adds >= best.Cost {
+		return best
+	}
+	s := spots[0]
+	return &Way{Kind: kind, Rig: s.Rig, Day: s.Day, Begin: s.Begin, Cost: s.Adds}
+}
+
+// nearest is the day nearest to the windows on which there would be room.
+func (e *explainer) nearest(i int, as search.Visit, r *Reason) int {
+	day, least := -1, 1<<30
+	for _, s := range e.d.spots(e.now, i, as) {
+		if off := max(0, r.FromDay-s.Day, s.Day-r.ToDay); off < least || off == least && s.Day < day {
+			day, least = s.Day, off
 		}
 	}
-	return nil
+	return day
 }

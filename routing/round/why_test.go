@@ -35,8 +35,8 @@ func TestReasonsAreTrue(t *testing.T) {
 		way    round.WayKind
 	}{
 		"no rig named":  {func(p *round.Problem) { p.Visits[0].Times = nil }, round.NoRig, ""},
-		"no tilt":       {func(p *round.Problem) { p.Visits[0].Needs = []string{"side tilt"} }, round.Equipment, ""},
-		"gate of 2.4 m": {func(p *round.Problem) { p.Visits[0].Limits.Width = 240 }, round.TooBig, ""},
+		"no tilt":       {func(p *round.Problem) { p.Visits[0].Needs = []string{"side tilt"} }, round.Equipment, round.MoreKit},
+		"gate of 2.4 m": {func(p *round.Problem) { p.Visits[0].Limits.Width = 240 }, round.TooBig, round.SmallerRig},
 		"workshop":      {func(p *round.Problem) { p.Rigs[0].Days[0].Closed, p.Rigs[0].Days[1].Closed = "brakes", "brakes" }, round.WrongDays, ""},
 		"window is closed": {func(p *round.Problem) {
 			p.Rigs[0].Days[0].Closed = "brakes"
@@ -44,7 +44,7 @@ func TestReasonsAreTrue(t *testing.T) {
 		}, round.WrongDays, round.OtherDay},
 		"before breakfast": {func(p *round.Problem) { p.Visits[0].Windows = []round.Window{{ToDay: 1, From: 0, To: 6 * hour}} }, round.TooLong, round.OtherTime},
 		"longer than day":  {func(p *round.Problem) { p.Visits[0].Times["A"] = round.Times{Work: 14 * hour} }, round.TooLong, round.Split},
-		"not worth it":     {func(p *round.Problem) { p.Visits[0].Value = 1 }, round.NotWorth, round.OtherTime},
+		"not worth it":     {func(p *round.Problem) { p.Visits[0].Value = 1 }, round.NotWorth, round.HigherWork},
 	} {
 		t.Run(name, func(t *testing.T) {
 			got := single(t, c.change)

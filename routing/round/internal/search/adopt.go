@@ -14,7 +14,7 @@ func (st *State) Adopt(v, r, d int, part, count, begin, work int32) {
 	if c == nil || st.where[v].Parts > 0 || count > 1 && (least == 0 || g.Work[v] < 2*least) {
 		return
 	}
-	stop := st.stop(int32(v), c)
+	stop := st.m.Whole(int32(v), c)
 	if count > 1 {
 		stop = st.part(int32(v), c, parts{work, g.Work[v] - work}, 0)
 		stop.Parts = count

@@ -1,7 +1,6 @@
 package search
 
 import (
-	"context"
 	"math"
 	"math/rand/v2"
 )
@@ -13,21 +12,13 @@ const (
 	cold = 0.01
 )
 
-// Run is what a search is told.
-type Run struct {
-	Iterations int
-	Share      func() float64      // of the time allowed that has passed, 0..1; nil = no limit
-	Better     func(iteration int) // a better plan was found; may be nil
-}
-
-// Search improves a plan.
+// Search improves a plan by ruin and recreate.
 type Search struct {
 	st      *State
 	rng     *rand.Rand
 	ruiner  ruiner
 	builder *builder
 	best    Snapshot
-	done    int
 }
 
 // New starts a search from a state, which it owns from now on.
@@ -46,41 +37,23 @@ func (st *State) Build() {
 // Best is the best plan so far.
 func (s *Search) Best() Snapshot { return s.best }
 
-// Done is the number of iterations made.
-func (s *Search) Done() int { return s.done }
-
-// often is how many iterations pass between looks at clock and context.
+// often is how many iterations pass between looks at the clock.
 const often = 16
 
-// Run anneals by ruin and recreate. It tells whether it came to the end of
-// its iterations.
-func (s *Search) Run(ctx context.Context, run Run) bool {
+// Run anneals. passed tells how much of the search is over and ends it at 1;
+// between looks, every so many iterations, done is told how many.
+func (s *Search) Run(passed func() float64, done func(iterations int)) {
 	if len(s.st.where) == 0 {
-		return true
+		return
 	}
-	share := 0.0
 	unit := s.unit()
-	temp := unit * hot
-	for i := range run.Iterations {
-		if i%often == 0 {
-			share = float64(i) / float64(run.Iterations)
-			if run.Share != nil {
-				share = max(share, run.Share())
-			}
-			if share >= 1 || ctx.Err() != nil {
-				return false
-			}
-			temp = unit * hot * math.Pow(cold/hot, share)
+	for share := passed(); share < 1; share = passed() {
+		temp := unit * hot * math.Pow(cold/hot, share)
+		for range often {
+			s.step(temp)
 		}
-		s.step(temp)
-		if s.st.cost < s.best.Cost {
-			s.best = s.st.Snapshot()
-			if run.Better != nil {
-				run.Better(i)
-			}
-		}
+		done(often)
 	}
-	return true
 }
 
 // unit is the mean price of a placed visit.
@@ -93,7 +66,6 @@ func (s *Search) unit() float64 {
 }
 
 func (s *Search) step(temp float64) {
-	s.done++
 	before := s.st.cost
 	s.ruiner.ruin()
 	s.builder.rebuild()
@@ -102,5 +74,8 @@ func (s *Search) step(temp float64) {
 		s.st.Keep()
 	} else {
 		s.st.Undo()
+	}
+	if s.st.cost < s.best.Cost {
+		s.best = s.st.Snapshot()
 	}
 }

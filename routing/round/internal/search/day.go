@@ -44,10 +44,11 @@ type day struct {
 	stops   []Stop
 	pre     [states][]Seg // from getting up to the end of work at a stop
 	suf     [states][]Seg // from the begin of work at a stop, counted from the last, to going to bed
-	link    []int64       // ticks for the drive to a stop from the one before
-	money   [states]int64 // ticks for the drives to the first stop
+	link    []Edge        // from the stop before, for all but the first
+	first   [states]Edge  // to the first stop
 	end     [states]Edge  // from the last stop to bed
-	inner   int64         // ticks for drives between stops, and their Extra
+	inner   Edge          // work and everything between stops; ticks for drives and Extra
+	idling  int32         // the most waiting there is, whatever the nights
 	spread  int64
 	load    int64
 	cost    [states][states]int64 // by the night before and the night after
@@ -74,7 +75,7 @@ func (x *day) copyFrom(y *day) {
 		x.suf[s] = append(x.suf[s][:0], y.suf[s]...)
 	}
 	x.from, x.fresh, x.kept = y.from, y.fresh, y.kept
-	x.money, x.cost = y.money, y.cost
+	x.first, x.cost = y.first, y.cost
 }
 
 // reckon works out what follows from the stops.
@@ -96,7 +97,7 @@ func (st *State) reckon(r, d int, x *day) {
 		x.ends(st.m, rig)
 		for s := range n {
 			x.forward(st.m, rig, d, s)
-			x.backward(st.m, rig, d, s)
+			x.backward(rig, d, s)
 		}
 		x.price(st.m, rig, d, n)
 	}
@@ -105,7 +106,7 @@ func (st *State) reckon(r, d int, x *day) {
 
 // idle is a day without stops: everybody stays where they are.
 func (x *day) idle(rig *Rig, d int, m *Model, n int) {
-	x.inner, x.spread, x.load = 0, 0, 0
+	x.inner, x.idling, x.spread, x.load = Edge{}, 0, 0, 0
 	x.link, x.before = x.link[:0], x.before[:0]
 	x.cost = [states][states]int64{{0, none, none}, {none, none, none}, {none, none, none}}
 	rd := &rig.Days[d]
@@ -139,19 +140,21 @@ func (x *day) fetchHome(m *Model, rig *Rig, d int) {
 
 func (x *day) sums(m *Model, rig *Rig) {
 	g := m.Groups[rig.Group]
-	x.inner, x.spread, x.load = 0, 0, 0
+	x.inner, x.spread, x.load = Edge{}, 0, 0
 	x.link = x.link[:0]
 	for i := range x.stops {
 		s := &x.stops[i]
-		x.inner += s.Extra
+		x.inner.Dur += s.Work
+		x.inner.Money += s.Extra
 		x.spread += s.Spread
 		x.load += s.Load
-		money := int64(0)
+		var e Edge
 		if i > 0 {
-			_, money = g.edge(x.stops[i-1].Visit, s.Visit)
+			e.Dur, e.Money = g.edge(x.stops[i-1].Visit, s.Visit)
 		}
-		x.inner += money
-		x.link = append(x.link, money)
+		x.inner.Dur += e.Dur
+		x.inner.Money += e.Money
+		x.link = append(x.link, e)
 	}
 	if m.HasDirt {
 		x.dirt(m)
@@ -201,34 +204,31 @@ func (m *Model) begin(rig *Rig, s int, from int32, first *Stop) Edge {
 }
 
 func (x *day) forward(m *Model, rig *Rig, d, s int) {
-	g := m.Groups[rig.Group]
 	pre := x.pre[s][:min(x.fresh, len(x.pre[s]))]
 	i := len(pre)
 	if i == 0 {
 		first := m.begin(rig, s, x.from, &x.stops[0])
-		x.money[s] = first.Money
+		x.first[s] = first
 		pre = append(pre, join(Seg{Early: rig.Days[d].Start, Late: far}, first.Dur, x.stops[0].seg()))
 		i = 1
 	}
 	run := pre[i-1]
 	for ; i < len(x.stops); i++ {
-		dur, _ := g.edge(x.stops[i-1].Visit, x.stops[i].Visit)
-		run = join(run, dur, x.stops[i].seg())
+		run = join(run, x.link[i].Dur, x.stops[i].seg())
 		pre = append(pre, run)
 	}
 	x.pre[s] = pre
 }
 
-func (x *day) backward(m *Model, rig *Rig, d, s int) {
-	g, k := m.Groups[rig.Group], len(x.stops)
+func (x *day) backward(rig *Rig, d, s int) {
+	k := len(x.stops)
 	suf := x.suf[s][:min(x.kept, len(x.suf[s]))]
 	if len(suf) == 0 {
 		suf = append(suf, join(x.stops[k-1].seg(), x.end[s].Dur, Seg{Late: rig.Days[d].Latest}))
 	}
 	run := suf[len(suf)-1]
 	for i := k - 1 - len(suf); i >= 0; i-- {
-		dur, _ := g.edge(x.stops[i].Visit, x.stops[i+1].Visit)
-		run = join(x.stops[i].seg(), dur, run)
+		run = join(x.stops[i].seg(), x.link[i+1].Dur, run)
 		suf = append(suf, run)
 	}
 	x.suf[s] = suf
@@ -240,6 +240,7 @@ func (x *day) rest(s, pos int) *Seg { return &x.suf[s][len(x.stops)-1-pos] }
 // price fills in the cost for every pair of nights.
 func (x *day) price(m *Model, rig *Rig, d, n int) {
 	last := &x.stops[len(x.stops)-1]
+	x.idling = 0
 	for s := range states {
 		for s2 := range states {
 			x.cost[s][s2] = none
@@ -255,7 +256,8 @@ func (x *day) price(m *Model, rig *Rig, d, n int) {
 			}
 			run := join(x.pre[s][len(x.stops)-1], x.end[s2].Dur, Seg{Late: rig.Days[d].Latest})
 			if cost := m.dayCost(rig, d, s2, run, x.end[s2].Dur, x.spread, last); cost < none {
-				x.cost[s][s2] = cost + x.money[s] + x.inner + x.end[s2].Money
+				x.cost[s][s2] = cost + x.first[s].Money + x.inner.Money + x.end[s2].Money
+				x.idling = max(x.idling, run.Dur-x.first[s].Dur-x.inner.Dur-x.end[s2].Dur)
 			}
 		}
 	}

@@ -16,11 +16,10 @@ type spot struct {
 	chunks int32 // 0 = whole; else which way of splitting
 }
 
-// stop is a visit as it would stand at a Choice, done in one go.
-func (st *State) stop(v int32, c *Choice) Stop {
-	m, vis := st.m, &st.m.Visits[v]
+// Whole is a visit as it would stand at a choice, done in one go.
+func (m *Model) Whole(v int32, c *Choice) Stop {
 	g := m.Groups[m.Rigs[c.Rig].Group]
-	s := Stop{Visit: v, Part: 1, Parts: 1, Work: g.Work[v], Early: c.Early, Late: c.Late, Extra: c.Extra, Spread: g.Spread[v], Load: vis.Load}
+	s := Stop{Visit: v, Part: 1, Parts: 1, Work: g.Work[v], Early: c.Early, Late: c.Late, Extra: c.Extra, Spread: g.Spread[v], Load: m.Visits[v].Load}
 	m.daylight(&s, int(c.Day))
 	return s
 }
@@ -61,9 +60,14 @@ func (st *State) consider(v int32, i int, best *spot) {
 			return // the same as its twin
 		}
 	}
-	version := rs.version
-	if rs.single && vis.MinChunk == 0 {
+	var version uint64
+	switch {
+	case vis.MinChunk > 0:
+		version = rs.marksFrom(int(c.Day))
+	case rs.single:
 		version = rs.days[c.Day].version
+	default:
+		version = rs.marks[c.Day]
 	}
 	entry := &st.cache[st.first[v]+i]
 	if entry.version == version && (entry.spot.delta >= best.delta || entry.exact) {
@@ -88,7 +92,7 @@ func (st *State) consider(v int32, i int, best *spot) {
 
 // search looks for the cheapest spot at a choice that is better than best.
 func (st *State) search(v int32, c *Choice, best *spot) {
-	stop := st.stop(v, c)
+	stop := st.m.Whole(v, c)
 	switch {
 	case stop.Early > stop.Late || !st.carries(c, &stop):
 	case st.rigs[c.Rig].single:
@@ -143,10 +147,11 @@ func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
 	m, rig := st.m, &st.m.Rigs[c.Rig]
 	g, home := m.Groups[rig.Group], m.home()
 	x, rd := st.rigs[c.Rig].days[c.Day], &rig.Days[c.Day]
+	second := m.Price.Second
 	k, row := len(x.stops), int(stop.Visit)*g.stride
 	in, inDur := g.inMoney[row:row+g.stride], g.inDur[row:row+g.stride]
 	out, outDur := g.Money[row:row+g.stride], g.Dur[row:row+g.stride]
-	free, prev, left := rd.Start, home, x.money[Home]
+	free, prev, left := rd.Start, home, x.first[Home]
 	var latest int32
 	for pos := 0; pos <= k; pos++ {
 		next := home
@@ -154,7 +159,7 @@ func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
 			next = x.stops[pos].Visit
 			latest = x.rest(Home, pos).Late
 		} else {
-			left, latest = x.end[Home].Money, rd.Latest
+			left, latest = x.end[Home], rd.Latest
 		}
 		if pos > 0 {
 			free = x.pre[Home][pos-1].finish()
@@ -165,13 +170,14 @@ func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
 		if free > stop.Late {
 			return // nothing further on is earlier
 		}
-		path := in[prev] + out[next] + stop.Extra - left
+		path := in[prev] + out[next] + stop.Extra - left.Money
 		if k == 0 {
 			path = in[prev] + out[next] + stop.Extra + m.Price.RigDay
 		}
 		arrive := free + inDur[prev]
+		hours := stop.Work + inDur[prev] + outDur[next] - left.Dur - x.idling
 		prev = next
-		if path >= best.delta || arrive > stop.Late || max(arrive, stop.Early)+stop.Work+outDur[next] > latest {
+		if path+second*int64(max(hours, 0)) >= best.delta || arrive > stop.Late || max(arrive, stop.Early)+stop.Work+outDur[next] > latest {
 			continue
 		}
 		if st.clean(x, pos, m.Visits[stop.Visit].Class) {
@@ -218,5 +224,5 @@ func (st *State) timedHome(c *Choice, stop *Stop, pos int, path int64) int64 {
 	if k == 0 {
 		return cost + path - m.Price.RigDay
 	}
-	return cost + path - (x.cost[Home][Home] - x.money[Home] - x.inner - x.end[Home].Money)
+	return cost + path - (x.cost[Home][Home] - x.first[Home].Money - x.inner.Money - x.end[Home].Money)
 }

@@ -27,6 +27,9 @@ func (st *State) searchNights(c *Choice, stop *Stop, best *spot) {
 		if pos < k && t.x.stops[pos].opens() || !st.clean(t.x, pos, st.m.Visits[stop.Visit].Class) {
 			continue
 		}
+		if t.least(pos) >= best.delta {
+			continue
+		}
 		if total := t.at(pos); total < none && total-t.rs.cost < best.delta {
 			*best = spot{delta: total - t.rs.cost, pos: int32(pos)}
 		}
@@ -70,11 +73,51 @@ func (t *trial) upTo(pos, s int) (Seg, int64, bool) {
 		run = join(Seg{Early: t.rig.Days[t.d].Start, Late: far}, way.Dur, t.stop.seg())
 		money += way.Money
 	} else {
-		dur, ticks := t.edge(t.x.stops[pos-1].Visit, t.stop.Visit)
+		dur, ticks := t.in(t.x.stops[pos-1].Visit)
 		run = join(t.x.pre[s][pos-1], dur, t.stop.seg())
-		money += t.x.money[s] + ticks
+		money += t.x.first[s].Money + ticks
 	}
 	return run, money, run.Warp == 0
+}
+
+// in is the edge to the stop; the table by rows of the stop stays in the cache.
+func (t *trial) in(from int32) (int32, int64) {
+	g := t.st.m.Groups[t.rig.Group]
+	i := int(t.stop.Visit)*g.stride + int(from)
+	return g.inDur[i], g.inMoney[i]
+}
+
+// least is less than what the stop can add at a position: its drives, and its
+// time but for what is spent waiting anyway. Where it would be the last of the
+// day and the rig may stay, it could save what comes after; then nothing is
+// known beforehand.
+func (t *trial) least(pos int) int64 {
+	x, m := t.x, t.st.m
+	k := len(x.stops)
+	if pos == k && m.Visits[t.stop.Visit].MayStay || k == 0 {
+		return -none
+	}
+	var in, out, left Edge
+	if pos == 0 {
+		if t.rs.fwd[t.d][Solo] < none || t.rs.fwd[t.d][Lodge] < none {
+			return -none
+		}
+		in.Dur, in.Money = t.in(m.home())
+		left = x.first[Home]
+	} else {
+		in.Dur, in.Money = t.in(x.stops[pos-1].Visit)
+	}
+	if pos == k {
+		out.Dur, out.Money = t.edge(t.stop.Visit, m.home())
+		left = x.end[Home]
+	} else {
+		out.Dur, out.Money = t.edge(t.stop.Visit, x.stops[pos].Visit)
+		if pos > 0 {
+			left = x.link[pos]
+		}
+	}
+	hours := t.stop.Work + in.Dur + out.Dur - left.Dur - x.idling
+	return in.Money + out.Money - left.Money + t.stop.Extra + m.Price.Second*int64(max(hours, 0))
 }
 
 func (t *trial) edge(from, to int32) (int32, int64) {
@@ -85,10 +128,9 @@ func (t *trial) edge(from, to int32) (int32, int64) {
 // lies before it on the same day, but without the days before.
 func (t *trial) onwards(pos int, run Seg, money int64) int64 {
 	k := len(t.x.stops)
-	inner := t.x.inner
+	inner := t.x.inner.Money
 	if pos > 0 && pos < k {
-		_, cut := t.edge(t.x.stops[pos-1].Visit, t.x.stops[pos].Visit)
-		inner -= cut
+		inner -= t.x.link[pos].Money
 	}
 	if pos == k {
 		return t.last(run, money+inner)

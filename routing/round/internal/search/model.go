@@ -18,6 +18,7 @@ type Model struct {
 	Timed   bool // hours, overtime or lateness have a price
 	HasLoad bool // some day limits its load
 	HasDirt bool // some visit is above class 0
+	Roaming bool // count every rig as able to stay out
 }
 
 // Price is in ticks.

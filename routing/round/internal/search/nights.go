@@ -24,6 +24,7 @@ func (st *State) sleep(r int) {
 		rs.bwd[d] = backward(&rs.bwd[d+1], &rs.days[d].cost)
 	}
 	rs.cost = rs.bwd[0][rig.firstNight()]
+	st.resign(r)
 	st.cost += rs.cost - before
 }
 
@@ -150,7 +151,7 @@ func (st *State) tailDay(r, d, s int, from int32, sum int64) int64 {
 		}
 		run := join(start, way.Dur, *x.rest(s2, 0))
 		if c := st.m.dayCost(rig, d, s2, run, x.end[s2].Dur, x.spread, last); c < none {
-			best = min(best, sum+c+way.Money+x.inner+x.end[s2].Money+rs.bwd[d+1][s2])
+			best = min(best, sum+c+way.Money+x.inner.Money+x.end[s2].Money+rs.bwd[d+1][s2])
 		}
 	}
 	return best

@@ -8,7 +8,7 @@ func (st *State) insert(i int, at spot) {
 		st.insertParts(i, v, c, at.chunks-1)
 		return
 	}
-	st.put(int(c.Rig), int(c.Day), int(at.pos), st.stop(v, c))
+	st.put(int(c.Rig), int(c.Day), int(at.pos), st.m.Whole(v, c))
 	st.placed(i, Where{Rig: c.Rig, Day: c.Day, Parts: 1})
 	st.refresh(int(c.Rig), int(c.Day))
 }

@@ -52,6 +52,10 @@ func (b *builder) rebuild() {
 	}
 }
 
+// maxWaiting is how many visits that were left out before are tried in one
+// rebuilding, beside those just taken out; which ones is drawn each time.
+const maxWaiting = 8
+
 func (b *builder) insert(v int32) {
 	at := b.st.best(v, &b.blink)
 	if at.delta >= none || at.delta >= b.st.m.Visits[v].Absent && !b.coax() {
@@ -98,10 +102,27 @@ func (b *builder) draw() rule {
 
 func (b *builder) rank(by rule) {
 	b.order = append(b.order[:0], b.st.absent...)
+	if b.rng != nil {
+		b.sample()
+	}
 	for _, v := range b.order {
 		b.keys[v] = b.key(v, by)
 	}
 	sort.SliceStable(b.order, func(i, j int) bool { return b.keys[b.order[i]] < b.keys[b.order[j]] })
+}
+
+// sample keeps the visits just taken out, which come last, and some of those
+// that were left out before.
+func (b *builder) sample() {
+	waiting := len(b.order) - len(b.st.gone)
+	if waiting <= maxWaiting {
+		return
+	}
+	for i := range maxWaiting {
+		j := i + b.rng.IntN(waiting-i)
+		b.order[i], b.order[j] = b.order[j], b.order[i]
+	}
+	b.order = append(b.order[:maxWaiting], b.order[waiting:]...)
 }
 
 func (b *builder) key(v int32, by rule) float64 {

@@ -77,3 +77,20 @@ func (snap Snapshot) Placed() int {
 	}
 	return n
 }
+
+// Stops are the stops of a rig's day.
+func (snap Snapshot) Stops(rig, d int) []Stop {
+	for _, p := range snap.days {
+		if p.rig == rig && p.day == d {
+			return p.stops
+		}
+	}
+	return nil
+}
+
+// Add puts a day into a snapshot that is being made.
+func (snap *Snapshot) Add(rig, d int, stops []Stop) {
+	if len(stops) > 0 {
+		snap.days = append(snap.days, placedDay{rig, d, stops})
+	}
+}

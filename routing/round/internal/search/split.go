@@ -122,6 +122,11 @@ func (st *State) splitCost(v int32, c *Choice, p parts) int64 {
 	r, first := int(c.Rig), int(c.Day)
 	rs := &st.rigs[r]
 	sofar := rs.fwd[first]
+	for i := 1; i < len(p); i++ {
+		if !st.joins(rs.days[first+i], p, i, v) {
+			return none // seen before anything is reckoned
+		}
+	}
 	for i := range p {
 		x := &st.scratch[i]
 		if !st.partDay(v, c, p, i, x) {
@@ -158,7 +163,7 @@ func (st *State) partDay(v int32, c *Choice, p parts, i int, x *day) bool {
 		x.stops = append(append(x.stops, was.stops...), stop)
 	} else {
 		x.from = v
-		if !st.joins(was, p, i, v) || !st.mayWait(r, d, st.m.Visits[v].Class) {
+		if !st.mayWait(r, d, st.m.Visits[v].Class) {
 			return false
 		}
 		x.stops = append(append(x.stops, stop), was.stops...)

@@ -31,9 +31,11 @@ type rigState struct {
 	bwd     [][states]int64 // cheapest from a day on, after a night of that kind
 	cost    int64
 	stops   int
-	single  bool // never stays out: days do not touch each other
-	version uint64
+	single  bool              // never stays out: days do not touch each other
 	present [Classes][]uint64 // days on which a class is visited, as bits
+	signs   []sign            // of each day, unless single
+	fresh   []sign            // scratch for resign
+	marks   []uint64          // which change the signs
 }
 
 type undone struct {
@@ -45,8 +47,9 @@ type savedRig struct {
 	rig      int
 	cost     int64
 	stops    int
-	version  uint64
 	fwd, bwd [][states]int64
+	signs    []sign
+	marks    []uint64
 }
 
 type savedWhere struct {
@@ -75,11 +78,21 @@ func NewState(m *Model) *State {
 	return st
 }
 
+// Roams tells whether any rig could spend a night out.
+func (m *Model) Roams() bool {
+	for _, r := range m.roaming() {
+		if r {
+			return true
+		}
+	}
+	return false
+}
+
 // roaming tells which rigs could ever spend a night out.
 func (m *Model) roaming() []bool {
 	out := make([]bool, len(m.Rigs))
 	for r := range m.Rigs {
-		out[r] = m.Rigs[r].Standing != nil
+		out[r] = m.Rigs[r].Standing != nil || m.Roaming
 	}
 	for v := range m.Visits {
 		if !m.Visits[v].MayStay {
@@ -98,6 +111,7 @@ func (st *State) openRig(r int, roaming bool) {
 	rs.days = make([]*day, st.m.Days)
 	rs.fwd = make([][states]int64, st.m.Days+1)
 	rs.bwd = make([][states]int64, st.m.Days+1)
+	rs.signs, rs.fresh, rs.marks = make([]sign, st.m.Days), make([]sign, st.m.Days), make([]uint64, st.m.Days)
 	for c := range rs.present {
 		rs.present[c] = make([]uint64, (st.m.Days+63)/64)
 	}
@@ -111,7 +125,6 @@ func (st *State) openRig(r int, roaming bool) {
 
 func (st *State) stamp(r, d int) {
 	st.counter++
-	st.rigs[r].version = st.counter
 	st.rigs[r].days[d].version = st.counter
 }
 
@@ -169,10 +182,12 @@ func (st *State) saveRig(r int) {
 		st.saved = append(st.saved, savedRig{})
 	}
 	s := &st.saved[n]
-	s.rig, s.cost, s.stops, s.version = r, rs.cost, rs.stops, rs.version
+	s.rig, s.cost, s.stops = r, rs.cost, rs.stops
 	if !rs.single {
 		s.fwd = append(s.fwd[:0], rs.fwd...)
 		s.bwd = append(s.bwd[:0], rs.bwd...)
+		s.signs = append(s.signs[:0], rs.signs...)
+		s.marks = append(s.marks[:0], rs.marks...)
 	}
 }
 
@@ -207,10 +222,12 @@ func (st *State) Undo() {
 func (st *State) restoreRig(s *savedRig) {
 	rs := &st.rigs[s.rig]
 	st.cost += s.cost - rs.cost
-	rs.cost, rs.stops, rs.version = s.cost, s.stops, s.version
+	rs.cost, rs.stops = s.cost, s.stops
 	if !rs.single {
 		copy(rs.fwd, s.fwd)
 		copy(rs.bwd, s.bwd)
+		copy(rs.signs, s.signs)
+		copy(rs.marks, s.marks)
 	}
 	if st.m.HasWait {
 		st.markAll(s.rig)
