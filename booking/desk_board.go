@@ -107,3 +107,18 @@ func (d *Desk) Dismiss(ctx context.Context, id ID, version int) error {
 	b.Version, b.Attention = version, ""
 	return d.Store.ChangeBooking(ctx, BookingChange{Booking: &b, Verb: "took note of", Detail: seen})
 }
+
+// MovedLetter tells a farmer that a promised day moves, or, for no next
+// visits, that it is taken back. It is sent with the change it tells of.
+func (d *Desk) MovedLetter(ctx context.Context, b Booking, old, next []Visit) (Link, Notice, error) {
+	business, err := d.Store.Business(ctx)
+	if err != nil {
+		return Link{}, Notice{}, err
+	}
+	farm, err := d.Store.Farm(ctx, b.FarmID)
+	if err != nil {
+		return Link{}, Notice{}, err
+	}
+	link, secret := d.bookingLink(b)
+	return link, d.letter(business, farm).moved(b, old, next, d.BookingURL(secret)), nil
+}

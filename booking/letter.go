@@ -67,6 +67,17 @@ func (l letter) agreed(b Booking, visits []Visit, url string) Notice {
 		changeHint+url)
 }
 
+func (l letter) moved(b Booking, old, next []Visit, url string) Notice {
+	if len(next) == 0 {
+		return l.calledOff(b, old, "The day cannot be kept.", url)
+	}
+	return l.notice(fmt.Sprintf("Booking %d: we have to move, to %s", b.Number, say.Day(next[0].Day)),
+		fmt.Sprintf("we are sorry: we have to move our visit to %s for %s. We are coming now:", l.farm.Name, b.MobsInWords()),
+		l.daysInWords(next),
+		"instead of:\n"+l.daysInWords(old),
+		changeHint+url)
+}
+
 func (l letter) calledOff(b Booking, visits []Visit, reason, url string) Notice {
 	return l.notice(fmt.Sprintf("Booking %d: we cannot come on %s", b.Number, say.Day(visits[0].Day)),
 		fmt.Sprintf("we are sorry: our visit to %s for %s is called off. %s", l.farm.Name, b.MobsInWords(), reason),

@@ -52,12 +52,16 @@ const (
 // Mounts in the order a form lists them.
 var Mounts = []Mount{OnTrailer, OnSkid}
 
-// DayOff is a day on which a rig does not go out.
+// DayOff is a day on which a rig does not go out, or only later than usual.
 type DayOff struct {
 	RigID  ID
 	Date   civil.Date
 	Reason string
+	From   int // minutes after midnight from which it goes out after all; 0 = it stays at home
 }
+
+// AllDay tells whether the rig stays at home.
+func (d DayOff) AllDay() bool { return d.From == 0 }
 
 // Check says what is wrong with the entries, field by field.
 func (r Rig) Check() error {

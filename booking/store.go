@@ -65,6 +65,8 @@ type Store interface {
 	SpendLink(ctx context.Context, hash [32]byte, purpose LinkPurpose, now time.Time) (Link, error)
 
 	Changes(ctx context.Context, q ChangeQuery) ([]Change, error)
+
+	Plannings
 }
 
 // NewBooking is what AddBooking stores together.
@@ -91,7 +93,23 @@ type PlanChange struct {
 	Save     []*Visit   // new for Version 0
 	Bookings []*Booking // their state or attention changed
 	Drop     []Visit    // pencilled visits that are taken out; Version is checked
-	RestsOn  map[ID]int // bookings and yards by id with the Version the plan saw
+	RestsOn  map[ID]int // what the plan saw, by id with the Version; see BusinessID
+	Days     *SeenDays  // the days the plan saw; nil for none
+	Accept   *Acceptance
+	Undo     ID // the acceptance that this undoes; "" for none
+	Links    []Link
+	Notices  []Notice
 	Verb     string
 	Detail   string
 }
+
+// SeenDays is what a span of days held when a plan was made.
+type SeenDays struct {
+	From, To civil.Date // both included
+	Off      []DayOff
+	Visits   []ID // live ones
+}
+
+// BusinessID names the business in RestsOn. Bookings, yards, farms, rigs,
+// people and visits go by their id there, services by their code.
+const BusinessID ID = "business"

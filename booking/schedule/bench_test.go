@@ -72,12 +72,32 @@ func (b *bench) propose() *schedule.Proposal {
 	return p
 }
 
-// applied plans and applies.
-func (b *bench) applied() *schedule.Proposal {
+// found asks for a plan of the sample week and has it worked.
+func (b *bench) found() *schedule.Found {
 	b.Helper()
-	p := b.propose()
-	b.must(b.planner.Apply(b.Context(), p, p.Fingerprint))
-	return p
+	order, err := b.planner.Ask(b.Context(), schedule.Order{From: sample.Day, Days: 7, Seed: 1, Iterations: 300})
+	b.must(err)
+	b.must(b.planner.Work(b.Context(), order.ID))
+	f, err := b.planner.Found(b.Context(), order.ID)
+	b.must(err)
+	return f
+}
+
+// accepted accepts a plan, or the bookings named of it.
+func (b *bench) accepted(f *schedule.Found, units ...booking.ID) {
+	b.Helper()
+	_, err := b.planner.Accept(b.Context(), f.Planning.ID, units...)
+	b.must(err)
+}
+
+// applied plans and accepts all of it.
+func (b *bench) applied() *schedule.Found {
+	b.Helper()
+	f := b.found()
+	if len(f.Plan.Moves) > 0 {
+		b.accepted(f)
+	}
+	return f
 }
 
 func (b *bench) visits() []booking.Visit {

@@ -79,8 +79,9 @@ func (w *world) tooSoon(r *Round, i int) []string {
 // hours checks that the crew can be there in its hours.
 func (w *world) hours(r *Round, i int) []string {
 	var all []string
-	if first := r.start(); i == 0 && first < r.Rig.DayStart-rounding {
-		all = append(all, fmt.Sprintf("The crew would have to leave at %s; its day starts at %s.", say.Minute(first), say.Minute(r.Rig.DayStart)))
+	starts := max(r.Rig.DayStart, w.off[rigDate{r.Rig.ID, r.Stops[i].Visit.Day}].From)
+	if first := r.start(); i == 0 && first < starts-rounding {
+		all = append(all, fmt.Sprintf("The crew would have to leave at %s; its day starts at %s.", say.Minute(first), say.Minute(starts)))
 	}
 	if i == len(r.Stops)-1 && r.end() > r.Rig.DayEnd+overtime/minute {
 		all = append(all, fmt.Sprintf("The crew would be home at %s; its day ends at %s.", say.Minute(r.end()), say.Minute(r.Rig.DayEnd)))

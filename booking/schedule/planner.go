@@ -15,11 +15,12 @@ type Planner struct {
 	Pace  *pace.Model
 	Now   func() time.Time
 	Costs Costs
+	Desk  *booking.Desk // writes to farmers whose promised day moves
 }
 
 // New makes a planner with the usual costs.
 func New(store booking.Store, roads routing.Roads, model *pace.Model, now func() time.Time) *Planner {
-	return &Planner{Store: store, Roads: roads, Pace: model, Now: now, Costs: UsualCosts}
+	return &Planner{Store: store, Roads: roads, Pace: model, Now: now, Costs: UsualCosts, Desk: &booking.Desk{Store: store, Now: now}}
 }
 
 // homeID is the home yard's place in travel tables.

@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"math"
+	"slices"
 
 	"drawbar/booking"
 	"drawbar/booking/pace"
@@ -28,14 +29,16 @@ type problem struct {
 	ask       map[string]booking.Booking          // by the planner's visit id
 	estimates map[string]map[string]pace.Estimate // by visit id, then rig
 	held      map[string]booking.Visit            // visits that stay where they are
+	stays     map[booking.ID]bool                 // bookings whose day is not this plan's to choose
 	stuck     map[booking.ID]string               // bookings the planner is not asked about, with the reason
 }
 
-// pose builds the planner's problem from the world.
-func (p *Planner) pose(w *world) *problem {
+// pose builds the planner's problem from the world. may tells which visits it
+// may move.
+func (p *Planner) pose(w *world, may func(booking.Visit) bool) *problem {
 	pb := &problem{
 		world: w, ask: map[string]booking.Booking{}, estimates: map[string]map[string]pace.Estimate{},
-		held: map[string]booking.Visit{}, stuck: map[booking.ID]string{},
+		held: map[string]booking.Visit{}, stuck: map[booking.ID]string{}, stays: map[booking.ID]bool{},
 	}
 	pb.Days, pb.Towing, pb.Solo = w.days(), w.travel.any.towing, w.travel.any.solo
 	pb.Hygiene, pb.Costs = hygiene(), p.Costs.Prices
@@ -47,6 +50,11 @@ func (p *Planner) pose(w *world) *problem {
 		pb.Rigs = append(pb.Rigs, w.poseRig(rig))
 	}
 	for _, v := range w.visits {
+		if !may(v) || w.elsewhere[v.BookingID] {
+			pb.stays[v.BookingID] = true
+		}
+	}
+	for _, v := range w.visits {
 		pb.hold(v)
 	}
 	for _, b := range w.open {
@@ -54,6 +62,12 @@ func (p *Planner) pose(w *world) *problem {
 	}
 	return pb
 }
+
+// movable are the visits that a week's plan may move, and mendable those that
+// may be moved when something goes wrong, for the price of the promise.
+func movable(v booking.Visit) bool { return v.State == booking.Pencilled }
+
+func mendable(v booking.Visit) bool { return v.State == booking.Pencilled || v.State == booking.Fixed }
 
 func (w *world) poseRig(rig booking.Rig) round.Rig {
 	r := round.Rig{
@@ -78,48 +92,70 @@ func (w *world) poseRig(rig booking.Rig) round.Rig {
 func (w *world) poseDay(rig booking.Rig, day civil.Date, skills []string) round.RigDay {
 	d := round.RigDay{Start: int32(rig.DayStart * minute), End: int32(rig.DayEnd * minute), Skills: skills}
 	d.Latest = min(d.End+overtime, round.Day)
+	d.Start = max(d.Start, int32(w.off[rigDate{rig.ID, day}].From*minute))
 	switch today := w.today(); {
 	case w.offReason(rig, day) != "":
 		d.Closed = w.offReason(rig, day)
 	case day.Before(today):
 		d.Closed = "the day is over"
+	case day == today && w.out(rig, day):
+		d.Start = 0 // what has begun has begun; what is asked for may not begin before now
 	case day == today:
 		d.Start = max(d.Start, int32((w.minute(day, w.now)+noticeMinutes)*minute))
-		if d.Start >= d.End {
-			d.Closed = "the day is nearly over"
-		}
 	case len(rig.Crew) == 0:
 		d.Closed = "nobody goes with it"
+	}
+	if d.Closed == "" && d.Start >= d.End {
+		d.Closed = "the day is nearly over"
 	}
 	return d
 }
 
+// out tells whether a rig has begun a visit on a day.
+func (w *world) out(rig booking.Rig, day civil.Date) bool {
+	return slices.ContainsFunc(w.visits, func(v booking.Visit) bool { return v.RigID == rig.ID && v.Day == day && begun(v) })
+}
+
+func begun(v booking.Visit) bool {
+	return v.State == booking.UnderWay || v.State == booking.SignedOff
+}
+
 func cm(metres float64) int32 { return int32(math.Round(metres * 100)) }
 
-// hold keeps a visit that has begun, is done or is promised where it is.
+// hold keeps a visit of a booking that stays where it is.
 func (pb *problem) hold(v booking.Visit) {
-	if v.State.Movable() {
+	if !pb.stays[v.BookingID] {
 		return
 	}
 	id := "visit " + string(v.ID)
 	pb.held[id] = v
-	if v.Day.Before(pb.today()) || v.State != booking.Fixed {
+	if v.Day.Before(pb.today()) || begun(v) && v.Day != pb.today() {
 		return
 	}
-	b := pb.bookings[v.BookingID]
-	visit := pb.frame(id, b)
+	visit := pb.frame(id, pb.bookings[v.BookingID])
 	visit.Times = map[string]round.Times{string(v.RigID): {
-		SetUp: int32(v.SetUp.Seconds()), Work: int32(v.Work.Seconds()), Pack: int32(v.PackDown.Seconds()),
+		SetUp: int32(v.SetUp.Seconds()), Work: pb.worked(v), Pack: int32(v.PackDown.Seconds()),
 		Late80: int32((v.WorkLong - v.Work).Seconds() * 2 / 3), Late90: int32((v.WorkLong - v.Work).Seconds()),
 	}}
 	visit.Needs, visit.Windows, visit.MinChunk, visit.Limits = nil, nil, 0, round.Size{}
+	visit.Lit = visit.Lit || begun(v)
 	visit.Pin = &round.Pin{Rig: string(v.RigID), Day: v.Day.DaysSince(pb.from), Start: pb.second(v.Day, v.Working())}
 	visit.Value = round.MaxPrice
 	pb.Visits = append(pb.Visits, visit)
 }
 
-// poseBooking asks the planner for a place, unless the booking is promised,
-// begun, placed outside the span or cannot be asked for.
+// worked is how long a visit's work takes: at least until now when it is under
+// way.
+func (pb *problem) worked(v booking.Visit) int32 {
+	work := v.Work
+	if v.State == booking.UnderWay {
+		work = max(work, pb.now.Sub(v.Working()))
+	}
+	return int32(work.Seconds())
+}
+
+// poseBooking asks the planner for a place, unless the booking stays where it
+// is, is placed outside the span or cannot be asked for.
 func (pb *problem) poseBooking(p *Planner, b booking.Booking) {
 	if pb.settled(b) {
 		return
@@ -144,17 +180,7 @@ func (pb *problem) poseBooking(p *Planner, b booking.Booking) {
 }
 
 // settled tells whether the booking's day is not this plan's to choose.
-func (pb *problem) settled(b booking.Booking) bool {
-	if pb.elsewhere[b.ID] {
-		return true
-	}
-	for _, v := range pb.held {
-		if v.BookingID == b.ID {
-			return true
-		}
-	}
-	return false
-}
+func (pb *problem) settled(b booking.Booking) bool { return pb.elsewhere[b.ID] || pb.stays[b.ID] }
 
 // frame is what a visit takes from its yard and farm.
 func (pb *problem) frame(id string, b booking.Booking) round.Visit {
@@ -183,12 +209,29 @@ func (pb *problem) windows(v *round.Visit, b booking.Booking) string {
 			continue
 		}
 		span := partOfDay(w.Part)
-		v.Windows = append(v.Windows, round.Window{FromDay: max(from, 0), ToDay: min(to, pb.world.days()-1), From: span.From, To: span.To})
+		pb.addWindow(v, round.Window{FromDay: max(from, 0), ToDay: min(to, pb.world.days()-1), From: span.From, To: span.To})
 	}
 	if len(v.Windows) == 0 {
 		return outsideReason(days, pb.from)
 	}
 	return ""
+}
+
+// addWindow adds a window, of which today only what is still to come.
+func (pb *problem) addWindow(v *round.Visit, w round.Window) {
+	today := pb.today().DaysSince(pb.from)
+	if w.FromDay <= today && today <= w.ToDay {
+		rest := w
+		rest.FromDay, rest.ToDay = today, today
+		rest.From = max(rest.From, int32((pb.minute(pb.today(), pb.now)+noticeMinutes)*minute))
+		if rest.From <= rest.To {
+			v.Windows = append(v.Windows, rest)
+		}
+		w.FromDay = today + 1
+	}
+	if w.FromDay <= w.ToDay {
+		v.Windows = append(v.Windows, w)
+	}
 }
 
 // partOfDay is when work may begin, in seconds of the day.
@@ -228,13 +271,11 @@ func (pb *problem) times(p *Planner, v *round.Visit, b booking.Booking) string {
 	return ""
 }
 
-// keepPromise makes moving an offered day cost what a broken word costs.
+// keepPromise makes moving a day that the farmer knows cost what a broken word
+// costs.
 func (pb *problem) keepPromise(v *round.Visit, b booking.Booking) {
-	if b.State != booking.Offered {
-		return
-	}
 	for _, old := range pb.world.visits {
-		if old.BookingID == b.ID && old.Part == 1 {
+		if old.BookingID == b.ID && old.Part == 1 && (b.State == booking.Offered || old.State == booking.Fixed) {
 			v.Promise = &round.Promise{Rig: string(old.RigID), Day: old.Day.DaysSince(pb.from), Start: pb.second(old.Day, old.Working())}
 		}
 	}

@@ -2,51 +2,66 @@ package schedule
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
-	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
-	"drawbar/booking/say"
 	"drawbar/routing/round"
 
 	"cloud.google.com/go/civil"
 )
 
-// Proposal is a plan for some days, not yet applied.
+// Proposal is a plan for some days, not yet in effect. It can be kept as JSON
+// and read back.
 type Proposal struct {
-	From, To    civil.Date
-	Zone        *time.Location
-	Moves       []Move    // what would change, in order of the new times
-	Same        int       // visits that stay as they are
-	LeftOut     []Waiting // bookings that would have no day, with the reason
-	Before      Totals
-	After       Totals
-	Fingerprint string // the same for the same proposal
-	change      booking.PlanChange
+	From, To civil.Date
+	Mend     bool   // the smallest change that works
+	Moves    []Move // what would change, in order of the new times
+	Same     int    // visits that stay as they are
+	LeftOut  []Out  // bookings that would have no day, with the reason
+	Broken   []string
+	Before   Figures // the days as they are, from now on
+	After    Figures // the days as planned
+	Ground   Ground  // what all this rests on
+	Search   round.Search
 }
 
-// Move is one visit that would be placed, moved or taken out.
+// Move is what a plan changes for one booking.
 type Move struct {
-	Booking booking.Booking
-	Farm    booking.Farm
-	Yard    booking.Yard
-	Old     *booking.Visit // nil for a new visit
-	New     *booking.Visit // nil for one taken out
-	OldRig  string
-	NewRig  string
+	Booking booking.ID
+	Number  int
+	Farm    string
+	Contact string
+	Phone   string
+	Animals string
+	Old     []booking.Visit // none for a booking that has no day yet
+	New     []booking.Visit // none for one that is taken out
+	Was     []string        // the old visits in words
+	Now     []string        // the new ones
+	Reason  string
+	Adds    int64 // to the cost of the rounds, minor units; below nothing for a saving
+	Told    bool  // the farmer was promised or offered something else
 }
 
-// Search bounds how long a plan is looked for. The same bounds, data and day
-// give the same plan.
+// Out is a booking without a day.
+type Out struct {
+	Booking booking.ID
+	Number  int
+	Farm    string
+	Animals string
+	Reason  string
+}
+
+// Search bounds how long a plan is looked for. The same seed and iterations,
+// data and day give the same plan.
 type Search struct {
-	Seed       uint64
-	Iterations int // 0 = the planner's default
+	Mend       bool
+	Seed       int64
+	Iterations int           // 0 = as many as the time allows
+	Time       time.Duration // 0 = no limit
 	Progress   func(round.Progress)
+	Stop       <-chan struct{} // closed: the best so far will do
 }
 
 // Propose plans the days from, from+1, … and says what would change.
@@ -58,23 +73,81 @@ func (p *Planner) Propose(ctx context.Context, from civil.Date, days int, s Sear
 	if w.to.Before(w.today()) {
 		return nil, fault.New(fault.Invalid, "These days are over; choose a week from this one on.")
 	}
-	pb := p.pose(w)
+	may := movable
+	if s.Mend {
+		may = mendable
+	}
+	pb := p.pose(w, may)
 	plan, err := pb.solve(ctx, s)
 	if err != nil {
 		return nil, fault.Wrap(fault.Internal, err, "planning failed")
 	}
-	return pb.proposal(plan), nil
+	if err := pb.judged(plan); err != nil {
+		return nil, err
+	}
+	prop := pb.proposal(plan)
+	prop.Mend = s.Mend
+	return prop, nil
 }
 
 // solve plans around the held visits. One that breaks a rule where it is, by
 // somebody's decision, keeps its rig's whole day.
 func (pb *problem) solve(ctx context.Context, s Search) (round.Plan, error) {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	go func() {
+		select {
+		case <-s.Stop:
+			cancel()
+		case <-ctx.Done():
+		}
+	}()
+	options := pb.options(s)
+	if s.Mend {
+		now := pb.planOf(pb.byBooking(pb.world.visits))
+		options.From = &now
+	}
 	for {
-		plan, err := round.Solve(ctx, pb.Problem, round.Options{Seed: s.Seed, Iterations: s.Iterations, Progress: s.Progress})
+		plan, err := round.Solve(ctx, pb.Problem, options)
 		if err != nil || !pb.giveWay(plan) {
 			return plan, err
 		}
 	}
+}
+
+// perVisit is how many tries are enough, by the square of the visits that
+// have to find a place: a small week is done long before its time is up.
+const perVisit = 4000
+
+func (pb *problem) options(s Search) round.Options {
+	o := round.Options{Seed: uint64(s.Seed), Iterations: s.Iterations, Progress: s.Progress}
+	n := len(pb.ask)
+	if s.Iterations == 0 {
+		o.Iterations = min(perVisit*(n+2)*(n+2), booking.MaxPlanIterations)
+	}
+	if s.Time > 0 {
+		o.Deadline = time.Now().Add(s.Time)
+	}
+	return o
+}
+
+// judged has the referee look at a plan.
+func (pb *problem) judged(plan round.Plan) error {
+	if wrong := round.Validate(pb.Problem, plan); len(wrong) > 0 {
+		return fault.Wrap(fault.Internal, refused(wrong), "the planner broke a rule")
+	}
+	return nil
+}
+
+// refused is what the referee says.
+type refused []round.Violation
+
+func (r refused) Error() string {
+	text := ""
+	for _, v := range r {
+		text += v.String() + "\n"
+	}
+	return text
 }
 
 // giveWay closes the days of held visits that the plan has no place for; it
@@ -82,48 +155,43 @@ func (pb *problem) solve(ctx context.Context, s Search) (round.Plan, error) {
 func (pb *problem) giveWay(plan round.Plan) bool {
 	found := false
 	for _, l := range plan.LeftOut {
-		v, held := pb.held[l.Visit]
-		if !held {
-			continue
-		}
-		found = true
-		pb.Visits = slices.DeleteFunc(pb.Visits, func(o round.Visit) bool { return o.ID == l.Visit })
-		for i := range pb.Rigs {
-			if pb.Rigs[i].ID == string(v.RigID) {
-				pb.Rigs[i].Days[v.Day.DaysSince(pb.from)].Closed = "a fixed visit has the day"
-			}
+		if v, held := pb.held[l.Visit]; held {
+			found = true
+			pb.close(l.Visit, v)
 		}
 	}
 	return found
 }
 
-// Apply stores a proposal that still has the fingerprint the reader saw.
-func (p *Planner) Apply(ctx context.Context, proposal *Proposal, fingerprint string) error {
-	if proposal.Fingerprint != fingerprint {
-		return fault.New(fault.Conflict, "Something changed since this plan was shown, and the plan is a different one now. Here is the new one; nothing was moved yet.")
+// close takes a visit out of the problem and its rig's day with it.
+func (pb *problem) close(id string, v booking.Visit) {
+	pb.Visits = slices.DeleteFunc(pb.Visits, func(o round.Visit) bool { return o.ID == id })
+	day := v.Day.DaysSince(pb.from)
+	for i := range pb.Rigs {
+		if pb.Rigs[i].ID == string(v.RigID) && day >= 0 && day < pb.Days {
+			pb.Rigs[i].Days[day].Closed = "a visit that was placed by hand has the day"
+		}
 	}
-	if len(proposal.Moves) == 0 {
-		return nil
-	}
-	return p.Store.ApplyPlan(ctx, proposal.change)
 }
 
 // proposal reads a plan back into visits and compares them with those on file.
 func (pb *problem) proposal(plan round.Plan) *Proposal {
-	prop := &Proposal{From: pb.from, To: pb.to, Zone: pb.zone, Before: totals(pb.laidOut(pb.world.visits))}
 	planned := pb.visitsOf(plan)
-	after := pb.unmoved()
+	prop := &Proposal{From: pb.from, To: pb.to, Ground: pb.ground(), After: pb.figures(plan), Search: plan.Search}
+	before := pb.placedAt(pb.byBooking(pb.world.visits))
+	prop.Before, prop.Broken = pb.figures(before.plan), before.misfits
+	why := pb.reasons(plan, planned)
 	for _, b := range pb.planOrder() {
-		moves, same := pb.compare(b, planned[b.ID])
-		prop.Same += same
-		prop.Moves = append(prop.Moves, moves...)
-		after = append(after, planned[b.ID]...)
+		old := pb.visitsFor(b.ID)
+		if m, changed := pb.compare(b, old, planned[b.ID]); changed {
+			m.Reason, m.Adds = why(m)
+			prop.Moves = append(prop.Moves, m)
+		} else {
+			prop.Same += len(old)
+		}
 	}
-	slices.SortStableFunc(prop.Moves, byTime)
+	slices.SortStableFunc(prop.Moves, func(a, b Move) int { return a.when().Compare(b.when()) })
 	prop.LeftOut = pb.leftOut(plan)
-	prop.After = totals(pb.laidOut(after))
-	prop.change = pb.change(prop)
-	prop.Fingerprint = fingerprint(prop.Moves)
 	return prop
 }
 
@@ -138,110 +206,34 @@ func (pb *problem) planOrder() []booking.Booking {
 	return asked
 }
 
-// unmoved are the visits no plan moves.
-func (pb *problem) unmoved() []booking.Visit {
-	var kept []booking.Visit
-	for _, v := range pb.world.visits {
-		if !v.State.Movable() || pb.settled(pb.bookings[v.BookingID]) {
-			kept = append(kept, v)
+func (w *world) visitsFor(id booking.ID) []booking.Visit {
+	var found []booking.Visit
+	for _, v := range w.visits {
+		if v.BookingID == id {
+			found = append(found, v)
 		}
 	}
-	return kept
+	return found
 }
 
-// laidOut is the span with other visits in it.
-func (pb *problem) laidOut(visits []booking.Visit) []Day {
-	other := *pb.world
-	other.visits = slices.Clone(visits)
-	slices.SortFunc(other.visits, func(a, b booking.Visit) int { return a.Arrive.Compare(b.Arrive) })
-	week := &Week{}
-	other.fillDays(week)
-	return week.Days
-}
-
-// compare finds what a plan changes for one booking.
-func (pb *problem) compare(b booking.Booking, planned []booking.Visit) (moves []Move, same int) {
-	var old []booking.Visit
-	for _, v := range pb.world.visits {
-		if v.BookingID == b.ID {
-			old = append(old, v)
+// byBooking are the visits that this plan may move, by booking.
+func (pb *problem) byBooking(visits []booking.Visit) map[booking.ID][]booking.Visit {
+	all := map[booking.ID][]booking.Visit{}
+	for _, v := range visits {
+		if !pb.stays[v.BookingID] {
+			all[v.BookingID] = append(all[v.BookingID], v)
 		}
 	}
-	for i := range max(len(old), len(planned)) {
-		m := Move{Booking: b, Farm: pb.farms[b.FarmID], Yard: pb.yards[b.YardID]}
-		if i < len(old) {
-			m.Old, m.OldRig = &old[i], pb.rigName(old[i].RigID)
-		}
-		if i < len(planned) {
-			if m.Old != nil {
-				planned[i].ID, planned[i].Version = m.Old.ID, m.Old.Version
-			}
-			m.New, m.NewRig = &planned[i], pb.rigName(planned[i].RigID)
-		}
-		if m.Old != nil && m.New != nil && *m.Old == *m.New {
-			same++
-			continue
-		}
-		moves = append(moves, m)
-	}
-	return moves, same
+	return all
 }
 
-func (w *world) rigName(id booking.ID) string {
-	for _, r := range w.rigs {
-		if r.ID == id {
-			return r.Name
-		}
-	}
-	return ""
-}
-
-func byTime(a, b Move) int { return a.when().Compare(b.when()) }
-
-func (m Move) when() time.Time {
-	if m.New != nil {
-		return m.New.Arrive
-	}
-	return m.Old.Arrive
-}
-
-// change is what applying the proposal stores.
-func (pb *problem) change(prop *Proposal) booking.PlanChange {
-	c := booking.PlanChange{RestsOn: map[booking.ID]int{}, Verb: "planned", Detail: prop.inWords()}
-	touched := map[booking.ID]bool{}
-	for _, m := range prop.Moves {
-		if m.New != nil {
-			c.Save = append(c.Save, m.New)
-		} else {
-			c.Drop = append(c.Drop, *m.Old)
-		}
-		c.RestsOn[m.Yard.ID] = m.Yard.Version
-		if touched[m.Booking.ID] {
-			continue
-		}
-		touched[m.Booking.ID] = true
-		if b := m.Booking; b.State == booking.Offered {
-			b.State, b.Attention = booking.Asked, "The day that was offered has moved; offer the new one."
-			c.Bookings = append(c.Bookings, &b)
-		} else {
-			c.RestsOn[b.ID] = b.Version
-		}
-	}
-	return c
-}
-
-func (prop *Proposal) inWords() string {
-	placed, moved, out := prop.Counts()
-	return fmt.Sprintf("%s to %s: %d placed, %d moved, %d taken out, %d without a day", say.Day(prop.From), say.Day(prop.To), placed, moved, out, len(prop.LeftOut))
-}
-
-// Counts of the moves by what happens to the visit.
+// Counts of the bookings by what happens to them.
 func (prop *Proposal) Counts() (placed, moved, out int) {
 	for _, m := range prop.Moves {
-		switch {
-		case m.Old == nil:
+		switch m.Kind() {
+		case Placed:
 			placed++
-		case m.New == nil:
+		case TakenOut:
 			out++
 		default:
 			moved++
@@ -250,19 +242,30 @@ func (prop *Proposal) Counts() (placed, moved, out int) {
 	return placed, moved, out
 }
 
-// fingerprint is a short name for exactly these moves on these versions.
-func fingerprint(moves []Move) string {
-	var text strings.Builder
-	for _, m := range moves {
-		fmt.Fprintf(&text, "%s %d", m.Booking.ID, m.Booking.Version)
-		if m.Old != nil {
-			fmt.Fprintf(&text, " %s %d", m.Old.ID, m.Old.Version)
-		}
-		if m.New != nil {
-			fmt.Fprintf(&text, " %s %d %d %d", m.New.RigID, m.New.Arrive.Unix(), m.New.Leave().Unix(), m.New.Part)
-		}
-		text.WriteByte('\n')
+// MoveKind is what happens to a booking.
+type MoveKind string
+
+// The kinds of move.
+const (
+	Placed   MoveKind = "placed"
+	Shifted  MoveKind = "moved"
+	TakenOut MoveKind = "taken out"
+)
+
+// Kind of the move.
+func (m Move) Kind() MoveKind {
+	switch {
+	case len(m.Old) == 0:
+		return Placed
+	case len(m.New) == 0:
+		return TakenOut
 	}
-	sum := sha256.Sum256([]byte(text.String()))
-	return hex.EncodeToString(sum[:12])
+	return Shifted
+}
+
+func (m Move) when() time.Time {
+	if len(m.New) > 0 {
+		return m.New[0].Arrive
+	}
+	return m.Old[0].Arrive
 }

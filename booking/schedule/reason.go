@@ -12,7 +12,7 @@ import (
 )
 
 // leftOut are the bookings a plan has no place for, each with the reason.
-func (pb *problem) leftOut(plan round.Plan) []Waiting {
+func (pb *problem) leftOut(plan round.Plan) []Out {
 	reasons := map[booking.ID]string{}
 	for id, reason := range pb.stuck {
 		reasons[id] = reason
@@ -22,13 +22,13 @@ func (pb *problem) leftOut(plan round.Plan) []Waiting {
 			reasons[b.ID] = pb.reason(l)
 		}
 	}
-	var waiting []Waiting
+	var out []Out
 	for _, b := range pb.open {
 		if reason, ok := reasons[b.ID]; ok {
-			waiting = append(waiting, pb.waiting(b, reason))
+			out = append(out, Out{b.ID, b.Number, pb.farms[b.FarmID].Name, b.MobsInWords(), reason})
 		}
 	}
-	return waiting
+	return out
 }
 
 func (w *world) waiting(b booking.Booking, reason string) Waiting {

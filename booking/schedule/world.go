@@ -28,7 +28,7 @@ type world struct {
 	visits    []booking.Visit   // live ones in the span, by arrival
 	elsewhere map[booking.ID]bool
 	before    map[booking.ID]booking.Visit // each rig's last live visit before the span
-	off       map[rigDate]string
+	off       map[rigDate]booking.DayOff
 	travel    travel
 }
 
@@ -70,9 +70,9 @@ func (p *Planner) loadCatalogue(ctx context.Context, w *world) error {
 	w.rigs = slices.DeleteFunc(rigs, func(r booking.Rig) bool { return !r.Active })
 	w.people = byID(people, func(p booking.Person) booking.ID { return p.ID })
 	w.services = booking.ByCode(services)
-	w.off = map[rigDate]string{}
+	w.off = map[rigDate]booking.DayOff{}
 	for _, d := range off {
-		w.off[rigDate{d.RigID, d.Date}] = d.Reason
+		w.off[rigDate{d.RigID, d.Date}] = d
 	}
 	return nil
 }
@@ -171,8 +171,8 @@ func leg(t *routing.Table, from, to string) routing.Leg {
 
 // offReason says why a rig does not go out on a day; "" when it may.
 func (w *world) offReason(rig booking.Rig, day civil.Date) string {
-	if reason := w.off[rigDate{rig.ID, day}]; reason != "" {
-		return reason
+	if off, known := w.off[rigDate{rig.ID, day}]; known && off.AllDay() {
+		return off.Reason
 	}
 	if !rig.Works(day) {
 		return "not a working day"

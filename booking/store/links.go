@@ -52,7 +52,7 @@ func (s *Store) tell(tx *gorm.DB, links []booking.Link, notices []booking.Notice
 			return err
 		}
 	}
-	return s.wake(tx)
+	return s.wake.Notices(tx)
 }
 
 // AddLink stores a link and the notices that carry it.

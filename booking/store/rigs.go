@@ -67,12 +67,13 @@ type dayOffRow struct {
 	RigID  booking.ID `gorm:"primaryKey"`
 	Day    civil.Date `gorm:"primaryKey;type:text"`
 	Reason string
+	Starts int
 }
 
 func (dayOffRow) TableName() string { return "days_off" }
 
 func (r dayOffRow) domain() booking.DayOff {
-	return booking.DayOff{RigID: r.RigID, Date: r.Day, Reason: r.Reason}
+	return booking.DayOff{RigID: r.RigID, Date: r.Day, Reason: r.Reason, From: r.Starts}
 }
 
 // DaysOff of all rigs in a span of days, both ends included.
@@ -82,14 +83,18 @@ func (s *Store) DaysOff(ctx context.Context, from, to civil.Date) ([]booking.Day
 	})
 }
 
-// SaveDayOff keeps a rig at home on a day, or changes why.
+// SaveDayOff keeps a rig at home on a day, or holds it back, or changes why.
 func (s *Store) SaveDayOff(ctx context.Context, d booking.DayOff) error {
 	return s.write(ctx, func(tx *gorm.DB) error {
-		row := dayOffRow{RigID: d.RigID, Day: d.Date, Reason: d.Reason}
+		row := dayOffRow{RigID: d.RigID, Day: d.Date, Reason: d.Reason, Starts: d.From}
 		if err := tx.Clauses(clause.OnConflict{UpdateAll: true}).Create(&row).Error; err != nil {
 			return err
 		}
-		return s.record(ctx, tx, "kept at home", "rig", d.RigID, d.Date.String()+": "+d.Reason)
+		verb := "kept at home"
+		if !d.AllDay() {
+			verb = "held back"
+		}
+		return s.record(ctx, tx, verb, "rig", d.RigID, d.Date.String()+": "+d.Reason)
 	})
 }
 

@@ -15,19 +15,28 @@ import (
 type Store struct {
 	db   *db.DB
 	now  func() time.Time
-	wake func(tx *gorm.DB) error
+	wake Wake
+}
+
+// Wake is called in the transaction that stored work for others, so that
+// somebody does it.
+type Wake struct {
+	Notices  func(tx *gorm.DB) error
+	Planning func(tx *gorm.DB, id booking.ID) error
 }
 
 var _ booking.Store = (*Store)(nil)
 
-// New makes a store. The clock stamps the record of changes; wake is called
-// in the transaction that stored notices, so that somebody sends them (nil
-// for nobody).
-func New(d *db.DB, now func() time.Time, wake func(tx *gorm.DB) error) *Store {
+// New makes a store. The clock stamps the record of changes; wake may be nil
+// where nobody does the work.
+func New(d *db.DB, now func() time.Time, wake *Wake) *Store {
 	if wake == nil {
-		wake = func(*gorm.DB) error { return nil }
+		wake = &Wake{
+			Notices:  func(*gorm.DB) error { return nil },
+			Planning: func(*gorm.DB, booking.ID) error { return nil },
+		}
 	}
-	return &Store{db: d, now: now, wake: wake}
+	return &Store{db: d, now: now, wake: *wake}
 }
 
 // write runs fn in a transaction.

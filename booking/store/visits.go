@@ -99,13 +99,16 @@ func (s *Store) ApplyPlan(ctx context.Context, change booking.PlanChange) error 
 		if err := restsOn(tx, change.RestsOn); err != nil {
 			return err
 		}
-		if err := dropVisits(tx, change.Drop); err != nil {
+		if err := restsOnDays(tx, change.Days); err != nil {
 			return err
 		}
-		if err := saved.saveVisits(tx, change.Save); err != nil {
+		if err := s.move(tx, &saved, change); err != nil {
 			return err
 		}
-		if err := saved.saveBookings(tx, change.Bookings); err != nil {
+		if err := s.tell(tx, change.Links, change.Notices); err != nil {
+			return err
+		}
+		if err := s.account(ctx, tx, change, saved); err != nil {
 			return err
 		}
 		return s.recordPlan(ctx, tx, change)
@@ -116,6 +119,34 @@ func (s *Store) ApplyPlan(ctx context.Context, change booking.PlanChange) error 
 	return err
 }
 
+// move stores the visits and bookings of a plan.
+func (s *Store) move(tx *gorm.DB, saved *written, change booking.PlanChange) error {
+	if err := dropVisits(tx, change.Drop); err != nil {
+		return err
+	}
+	if err := saved.saveVisits(tx, change.Save); err != nil {
+		return err
+	}
+	return saved.saveBookings(tx, change.Bookings)
+}
+
+// account keeps what was accepted, or that it is undone.
+func (s *Store) account(ctx context.Context, tx *gorm.DB, change booking.PlanChange, saved written) error {
+	if change.Undo != "" {
+		if err := s.undo(tx, change.Undo); err != nil {
+			return err
+		}
+	}
+	if change.Accept == nil {
+		return nil
+	}
+	for _, v := range change.Drop {
+		v.State, v.Version = booking.CalledOff, v.Version+1
+		saved.visits = append(saved.visits, v)
+	}
+	return s.accept(ctx, tx, *change.Accept, saved)
+}
+
 // visitIsOld says that a visit is not as whoever moves it saw it.
 const visitIsOld = "A visit has changed since you looked. Nothing was moved; look again, or plan again to take the change in."
 
@@ -124,22 +155,6 @@ func (s *Store) recordPlan(ctx context.Context, tx *gorm.DB, change booking.Plan
 		return s.record(ctx, tx, change.Verb, "visit", change.Save[0].ID, change.Detail)
 	}
 	return s.record(ctx, tx, change.Verb, "plan", "", change.Detail)
-}
-
-// restsOn checks that bookings and yards are as the plan saw them.
-func restsOn(tx *gorm.DB, versions map[booking.ID]int) error {
-	for id, version := range versions {
-		var n int64
-		err := tx.Raw(`SELECT (SELECT COUNT(*) FROM bookings WHERE id = ? AND version = ?) + (SELECT COUNT(*) FROM yards WHERE id = ? AND version = ?)`,
-			id, version, id, version).Scan(&n).Error
-		if err != nil {
-			return err
-		}
-		if n == 0 {
-			return fault.New(fault.Conflict, "A booking or a yard has changed since this plan was made. Nothing was moved; plan again to take the change in.")
-		}
-	}
-	return nil
 }
 
 // dropVisits takes pencilled visits out. They stay as called off: a phone that

@@ -68,16 +68,17 @@ func (a *App) assemble(ctx context.Context) error {
 		return err
 	}
 	a.work = newBackground(a.DB, a.Now, a.Log)
-	a.Store = store.New(a.DB, a.Now, a.work.wake)
-	if err := a.work.prepare(a.Store, sender, a.Config.MailFrom); err != nil {
+	a.Store = store.New(a.DB, a.Now, a.work.wakers())
+	a.Desk = &booking.Desk{Store: a.Store, Now: a.Now, Site: strings.TrimSuffix(a.Config.URL, "/")}
+	a.Planner = schedule.New(a.Store, roadsOf(a.roads), model, a.Now)
+	a.Planner.Desk = a.Desk
+	if err := a.work.prepare(a.Store, sender, a.Config.MailFrom, a.Planner); err != nil {
 		return err
 	}
-	a.Desk = &booking.Desk{Store: a.Store, Now: a.Now, Site: strings.TrimSuffix(a.Config.URL, "/")}
 	a.Jobs = jobstore.New(a.DB, a.Now)
 	a.Biller = billing.Biller{
 		Store: billstore.New(a.DB, a.Now), Dockets: a.Jobs, Trade: a.Store, Roads: roadsOf(a.roads), Render: document.Render, Now: a.Now,
 	}
-	a.Planner = schedule.New(a.Store, roadsOf(a.roads), model, a.Now)
 	return nil
 }
 

@@ -7,7 +7,9 @@ import (
 	"log/slog"
 	"time"
 
+	"drawbar/booking"
 	"drawbar/booking/notice"
+	"drawbar/booking/schedule"
 	"drawbar/booking/store"
 	"drawbar/migrations/db"
 
@@ -17,18 +19,20 @@ import (
 	"gorm.io/gorm"
 )
 
-// background does what nobody waits for: it sends notices. Work is put into
-// the database in the transaction that causes it, and any process on that
-// database may take it.
+// background does what nobody waits for: it sends notices and plans weeks.
+// Work is put into the database in the transaction that causes it, and any
+// process on that database may take it.
 type background struct {
 	db     *db.DB
 	now    func() time.Time
 	log    *slog.Logger
 	client *river.Client[*sql.Tx]
+	store  *store.Store
+	ending chan struct{} // closed when the program is to end
 }
 
 func newBackground(d *db.DB, now func() time.Time, log *slog.Logger) *background {
-	return &background{db: d, now: now, log: log}
+	return &background{db: d, now: now, log: log, ending: make(chan struct{})}
 }
 
 // sendNotices is the work of sending whatever waits.
@@ -62,13 +66,16 @@ func (w *noticeWorker) Work(ctx context.Context, _ *river.Job[sendNotices]) erro
 	return nil
 }
 
-// prepare makes the client; start begins to work.
-func (b *background) prepare(box *store.Store, sender notice.Sender, address string) (err error) {
+// prepare makes the client; start begins to work. Plans have a queue of their
+// own: mail does not wait for a long search.
+func (b *background) prepare(box *store.Store, sender notice.Sender, address string, planner *schedule.Planner) (err error) {
+	b.store = box
 	workers := river.NewWorkers()
 	river.AddWorker(workers, &noticeWorker{box: box, sender: sender, address: address, now: b.now, log: b.log})
+	river.AddWorker(workers, &planWorker{planner: planner, ending: b.ending})
 	config := &river.Config{
 		Workers:           workers,
-		Queues:            map[string]river.QueueConfig{river.QueueDefault: {MaxWorkers: 1}},
+		Queues:            map[string]river.QueueConfig{river.QueueDefault: {MaxWorkers: 1}, planQueue: {MaxWorkers: 1}},
 		FetchPollInterval: time.Second,
 		Logger:            quiet(b.log),
 	}
@@ -91,13 +98,23 @@ func (w warnings) Enabled(ctx context.Context, level slog.Level) bool {
 	return level >= slog.LevelWarn && w.Handler.Enabled(ctx, level)
 }
 
+// wakers put work into the transaction that causes it.
+func (b *background) wakers() *store.Wake {
+	return &store.Wake{
+		Notices:  b.wake,
+		Planning: func(tx *gorm.DB, id booking.ID) error { return b.insert(tx, planWeek{Planning: id}) },
+	}
+}
+
 // wake asks for the notices to be sent, in the transaction that stored them.
-func (b *background) wake(tx *gorm.DB) error {
+func (b *background) wake(tx *gorm.DB) error { return b.insert(tx, sendNotices{}) }
+
+func (b *background) insert(tx *gorm.DB, work river.JobArgs) error {
 	inside, ok := tx.Statement.ConnPool.(*sql.Tx)
 	if !ok {
 		return fmt.Errorf("background: not inside a transaction but on %T", tx.Statement.ConnPool)
 	}
-	_, err := b.client.InsertTx(tx.Statement.Context, inside, sendNotices{}, nil)
+	_, err := b.client.InsertTx(tx.Statement.Context, inside, work, nil)
 	return err
 }
 
@@ -110,6 +127,7 @@ func (b *background) run(ctx context.Context) error {
 	}
 	clock := b.startClock()
 	<-ctx.Done()
+	close(b.ending)
 	<-clock.Stop().Done()
 	stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopTime)
 	defer cancel()

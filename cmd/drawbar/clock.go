@@ -4,6 +4,7 @@ import (
 	"context"
 	"time"
 
+	"drawbar/booking/schedule"
 	"drawbar/web/session"
 
 	"github.com/robfig/cron/v3"
@@ -23,6 +24,9 @@ func (b *background) startClock() *cron.Cron {
 	c := cron.New(cron.WithLocation(time.UTC))
 	b.every(c, "@every 1m", "send notices", time.Minute, func(ctx context.Context) error {
 		return b.db.InTx(ctx, b.wake) // in case a sending gave up
+	})
+	b.every(c, "@every 1m", "plans left behind", time.Minute, func(ctx context.Context) error {
+		return b.store.RetakePlannings(ctx, b.now().Add(-schedule.Left))
 	})
 	b.every(c, "@every 1h", "sweep", time.Hour, b.sweep)
 	c.Start()

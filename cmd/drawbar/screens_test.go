@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"net"
 	"strings"
 	"testing"
 	"time"
@@ -50,6 +51,13 @@ func TestScreens(t *testing.T) {
 // demoApp serves the demo until the test ends.
 func demoApp(t *testing.T) *App {
 	d := dbtest.SQLite(t)
+	loadedDemo(t, d)
+	return newStoryApp(t, d, (*App).ServeAndWork)
+}
+
+// loadedDemo fills a database with the demo.
+func loadedDemo(t *testing.T, d *db.DB) {
+	t.Helper()
 	clock := demo.NewClock(time.Now().UTC())
 	loader, err := Open(t.Context(), Config{Database: d.DSN(), Roads: demoRoads, URL: "http://drawbar.test", Mail: t.TempDir(), MailFrom: "post@machine.example"}, clock.Now, quietLog)
 	if err != nil {
@@ -62,11 +70,10 @@ func demoApp(t *testing.T) *App {
 	if err := loader.Close(); err != nil {
 		t.Fatal(err)
 	}
-	return newStoryApp(t, d)
 }
 
 // newStoryApp serves a database that is ready.
-func newStoryApp(t *testing.T, d *db.DB) *App {
+func newStoryApp(t *testing.T, d *db.DB, serve func(*App, context.Context, net.Listener) error) *App {
 	listener, err := listen("127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
@@ -77,7 +84,7 @@ func newStoryApp(t *testing.T, d *db.DB) *App {
 		t.Fatal(err)
 	}
 	s := &story{t: t, app: app}
-	s.serve(listener)
+	s.serve(listener, serve)
 	return app
 }
 
@@ -154,9 +161,13 @@ func look(t *testing.T, page *webtest.Page, address, name string) {
 	page.InBothThemes(name)
 }
 
-// lookAtPlan shows what planning the week would change.
+// lookAtPlan shows what planning the week would change, and the list of plans.
 func lookAtPlan(page *webtest.Page, app *App, size string) {
 	page.Go(app.Config.URL + "/week")
+	page.Follow("link", "Week after")
 	page.Follow("button", "Plan this week")
+	page.WaitText("ways tried")
 	page.InBothThemes("plan-" + size)
+	page.Go(app.Config.URL + "/board/plans")
+	page.InBothThemes("plans-" + size)
 }

@@ -74,15 +74,15 @@ func newStory(t *testing.T, d *db.DB) *story {
 	}
 	s := &story{t: t, app: app}
 	s.settle()
-	s.serve(listener)
+	s.serve(listener, (*App).ServeAndWork)
 	return s
 }
 
 // serve runs the server until the test ends.
-func (s *story) serve(listener net.Listener) {
+func (s *story) serve(listener net.Listener, serve func(*App, context.Context, net.Listener) error) {
 	ctx, stop := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
-	go func() { ended <- s.app.ServeAndWork(ctx, listener) }()
+	go func() { ended <- serve(s.app, ctx, listener) }()
 	s.t.Cleanup(func() {
 		stop()
 		if err := <-ended; err != nil {
@@ -194,6 +194,7 @@ func (s *story) contractorPlans(page *webtest.Page) {
 	page.WaitText("Not planned yet")
 	page.Axe()
 	page.Follow("button", "Plan this week")
+	page.WaitText("Nothing is moved until you accept.")
 	page.WaitText("Long Acre")
 	page.Axe()
 	page.Follow("button", "Accept this plan")

@@ -60,33 +60,6 @@ func weekPath(b booking.Booking) string {
 	return fmt.Sprintf("/week/%04d-W%02d", year, week)
 }
 
-func TestWeekPlansAndAccepts(t *testing.T) {
-	s := sitetest.New(t)
-	b := asked(s)
-	c := s.As(booking.Owner)
-	path := weekPath(b)
-	if a := c.Get(path); !a.Says("Nothing placed in this week yet.") || !a.Says("Not planned yet.") {
-		t.Fatal("an empty week does not say so")
-	}
-	preview := c.Post(path + "/plan")
-	if preview.Status != 200 || !preview.Says("Nothing is moved until you accept.") || !preview.Says(s.Farm.Name) {
-		t.Fatalf("the preview answers %d", preview.Status)
-	}
-	if a := c.Post(path+"/plan/accept", "fingerprint", "another plan"); a.Status != http.StatusConflict || !a.Says("nothing was moved yet") {
-		t.Errorf("another plan is accepted with %d", a.Status)
-	}
-	if a := c.Post(path+"/plan/accept", preview.With(path+"/plan/accept")...); a.Status != http.StatusSeeOther {
-		t.Fatalf("accepting answers %d", a.Status)
-	}
-	a := c.Get(path)
-	if !a.Says("1 placed.") || !a.Says("100 head · 1 visit") || a.Page.Find("svg.strip rect.work").Length() != 1 {
-		t.Error("the placed visit is not on the board")
-	}
-	if sheets := c.Get(path + "/print"); !sheets.Says(s.Farm.Name) || !sheets.Says("Second gate on the left.") {
-		t.Error("the run sheets lack the visit")
-	}
-}
-
 func TestWeeksThatAreNone(t *testing.T) {
 	c := sitetest.New(t).As(booking.Owner)
 	for _, week := range []string{"2026-W54", "2026-W00", "last", "2026-W1", "99999-W01", "2026-W48x", "%00"} {

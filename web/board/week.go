@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"time"
 
+	"drawbar/booking"
 	"drawbar/booking/schedule"
 	"drawbar/web/view"
 
@@ -24,6 +25,7 @@ type weekPage struct {
 	Hours          []hour
 	Drawn          []dayPage
 	Waiting        []waiting
+	Plan           *booking.Planning // the newest of these days, while it waits for somebody
 }
 
 type dayPage struct {
@@ -68,7 +70,10 @@ func (b *board) weekPage(c *gin.Context) (weekPage, error) {
 		return weekPage{}, err
 	}
 	page := newWeekPage(week)
-	page.Waiting, err = b.waiting(c.Request.Context(), week.Tray)
+	if page.Waiting, err = b.waiting(c.Request.Context(), week.Tray); err != nil {
+		return page, err
+	}
+	page.Plan, err = b.newestPlan(c, week)
 	return page, err
 }
 
@@ -93,6 +98,27 @@ func (b *board) waiting(ctx context.Context, tray []schedule.Waiting) ([]waiting
 	}
 	return all, nil
 }
+
+// newestPlan is the newest plan of a week, while it is looked for or was not
+// looked at: one of which something was accepted, or that failed, is over.
+func (b *board) newestPlan(c *gin.Context, week *schedule.Week) (*booking.Planning, error) {
+	ctx := c.Request.Context()
+	all, err := b.Store.Plannings(ctx, booking.PlanningQuery{From: week.From, To: week.To, Limit: 1})
+	if err != nil || len(all) == 0 || all[0].State == booking.PlanFailed || b.Now().Sub(all[0].Asked) > freshPlan {
+		return nil, err
+	}
+	accepted, err := b.Store.Acceptances(ctx, all[0].ID)
+	if err != nil || len(accepted) > 0 {
+		return nil, err
+	}
+	return &all[0], nil
+}
+
+// freshPlan is how long a plan is worth mentioning on the board.
+const freshPlan = 12 * time.Hour
+
+// Seconds are how long a plan may be looked for.
+func (weekPage) Seconds() []view.Option { return secondsOptions }
 
 func newWeekPage(week *schedule.Week) weekPage {
 	s := scaleOf(week.Days)

@@ -50,6 +50,7 @@ func Empty(t *testing.T) *Site {
 	s := &Site{T: t, Store: store.New(d, time.Now, nil), Jobs: jobstore.New(d, time.Now), People: map[booking.Role]booking.Person{}}
 	s.Desk = &booking.Desk{Store: s.Store, Now: time.Now, Site: "http://drawbar.test"}
 	s.Planner = schedule.New(s.Store, routing.Estimator{}, model, time.Now)
+	s.Planner.Desk = s.Desk
 	s.Biller = billing.Biller{Store: billstore.New(d, time.Now), Dockets: s.Jobs, Trade: s.Store, Roads: routing.Estimator{}, Render: document.Render, Now: time.Now}
 	handler, err := web.New(web.Deps{
 		DB: d, Store: s.Store, Desk: s.Desk, Planner: s.Planner, Jobs: s.Jobs, Biller: s.Biller, Now: time.Now, Log: slog.New(slog.DiscardHandler),

@@ -116,12 +116,23 @@ func (l *loader) workday(days int) civil.Date {
 
 // plan places what it can, week by week.
 func (l *loader) plan(ctx context.Context) error {
+	as := booking.As(ctx, booking.Actor{Kind: booking.ByPerson, ID: l.people["office"].ID, Name: l.people["office"].Name})
 	for week := range 3 {
-		proposal, err := l.Planner.Propose(ctx, l.today.AddDays(7*week), 7, schedule.Search{Seed: seed, Iterations: 2000})
+		order, err := l.Planner.Ask(as, schedule.Order{From: l.today.AddDays(7 * week), Days: 7, Seed: seed, Iterations: 2000})
 		if err != nil {
 			return err
 		}
-		if err := l.Planner.Apply(ctx, proposal, proposal.Fingerprint); err != nil {
+		if err := l.Planner.Work(as, order.ID); err != nil {
+			return err
+		}
+		found, err := l.Planner.Found(as, order.ID)
+		if err != nil {
+			return err
+		}
+		if len(found.Plan.Moves) == 0 {
+			continue
+		}
+		if _, err := l.Planner.Accept(as, order.ID); err != nil {
 			return err
 		}
 	}
