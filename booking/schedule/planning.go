@@ -34,7 +34,8 @@ func (p *Planner) Ask(ctx context.Context, o Order) (booking.Planning, error) {
 		return order, err
 	}
 	if order.From.AddDays(order.Days - 1).Before(civil.DateOf(p.Now().In(business.Location()))) {
-		return order, fault.New(fault.Invalid, "These days are over; choose a week from this one on.")
+		const over = "These days are over; choose a week from this one on."
+		return order, &fault.Error{Kind: fault.Invalid, Sentence: over, Fields: fault.Fields{"from": over}}
 	}
 	return order, p.Store.AddPlanning(ctx, &order)
 }

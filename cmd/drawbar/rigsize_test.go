@@ -133,7 +133,7 @@ func (l *lane) roundMetres() int {
 	l.Helper()
 	p, err := l.app.Planner.Propose(l.Context(), sample.Day, 7, schedule.Search{Seed: 1, Iterations: 100})
 	check(l.T, err)
-	return p.After.Metres
+	return int(p.After.Metres)
 }
 
 // charged is the kilometres of the travel line that the farmer is quoted.
