@@ -48,6 +48,7 @@ func roadsOf(m *road.Map) routing.Roads {
 
 type roadsCmd struct {
 	Import roadsImportCmd `cmd:"" help:"Make a road file of an OpenStreetMap extract."`
+	Table  roadsTableCmd  `cmd:"" help:"Print the drives from every site to every other."`
 }
 
 type roadsImportCmd struct {

@@ -42,7 +42,7 @@ func (m *Map) Path(from, to *Site, v drive.Vehicle) (*Path, error) {
 	if !ok {
 		return nil, fault.New(fault.NotFound, m.WhyNot(from, to, v))
 	}
-	b := &pathBuilder{m: m, t: t, v: v, path: &Path{Leg: legOf(t.cost)}, said: map[string]int32{}, warn: map[int32][]drive.Caution{}}
+	b := &pathBuilder{m: m, t: t, v: v, path: &Path{Leg: LegOf(t.cost)}, said: map[string]int32{}, warn: map[int32][]drive.Caution{}}
 	b.build()
 	return b.path, nil
 }
@@ -198,7 +198,7 @@ func (b *pathBuilder) endStep(i int) {
 	if i+1 < len(b.t.arcs) && r.Edges[b.t.arcs[i+1]>>1].Name == name {
 		return
 	}
-	leg := legOf(b.done - b.step)
+	leg := LegOf(b.done - b.step)
 	b.step = b.done
 	b.path.Steps = append(b.path.Steps, Step{Road: r.Names[name], Metres: leg.Metres, Seconds: leg.Seconds})
 }
@@ -211,8 +211,8 @@ const again = 500
 func (b *pathBuilder) caution(i int, arc int32) {
 	r := b.m.roads
 	e := &r.Edges[arc>>1]
-	end := legOf(b.done).Metres
-	start := legOf(b.done - b.cost(i, arc)).Metres
+	end := LegOf(b.done).Metres
+	start := LegOf(b.done - b.cost(i, arc)).Metres
 	cautions, known := b.warn[e.Kind]
 	if !known {
 		cautions = b.v.Cautions(&r.Kinds[e.Kind])

@@ -71,7 +71,7 @@ func (r *Router) table(ctx context.Context, places []routing.Place, p routing.Pr
 		from, to := &sites[i/n], &sites[i%n]
 		switch {
 		case c < drive.Inf:
-			legs[i] = legOf(c)
+			legs[i] = LegOf(c)
 		case r.m.unknown(from, to):
 			legs[i] = routing.Estimate(from.Place, to.Place, p)
 		}
@@ -79,8 +79,9 @@ func (r *Router) table(ctx context.Context, places []routing.Place, p routing.Pr
 	return routing.NewTable(slices.Clone(places), legs)
 }
 
-// legOf rounds a cost to whole seconds and metres.
-func legOf(c drive.Cost) routing.Leg {
+// LegOf rounds a cost to whole seconds and metres.
+// LegOf is a cost in whole seconds and metres.
+func LegOf(c drive.Cost) routing.Leg {
 	return routing.Leg{
 		Seconds:   int32(math.Round(float64(drive.Millis(c)) / 1000)),
 		Metres:    int32(math.Round(float64(drive.Decimetres(c)) / 10)),
