@@ -13,13 +13,15 @@ CREATE TABLE base_times (
     version INTEGER NOT NULL
 );
 
--- What each signed docket says about time, taken from it once.
+-- What each signed docket says about time, taken from it once it is signed and
+-- again when it is settled: packing down comes after signing.
 CREATE TABLE timings (
     docket_id TEXT PRIMARY KEY REFERENCES dockets (id),
     job       TEXT NOT NULL,
     work      REAL NOT NULL,
     set_up    REAL NOT NULL,
-    pack_down REAL NOT NULL
+    pack_down REAL NOT NULL,
+    settled   BOOLEAN NOT NULL
 );
 
 -- What the dockets have taught, newest version last; only a few are kept.
