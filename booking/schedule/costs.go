@@ -11,6 +11,7 @@ type Costs struct {
 	Prices  round.Costs
 	Urgent  int64 // leaving out a booking that has no later day
 	CanWait int64 // leaving out one that has
+	Shuffle int64 // moving, when something goes wrong, a visit that nobody was told of
 }
 
 // UsualCosts are a small contractor's (common practice, no source): they
@@ -22,6 +23,7 @@ var UsualCosts = Costs{
 	},
 	Urgent:  500_000,
 	CanWait: 60_000,
+	Shuffle: 2_000,
 }
 
 // hygiene is the wash-down between flocks by class, and the days that pass

@@ -78,6 +78,9 @@ func (p *Planner) Propose(ctx context.Context, from civil.Date, days int, s Sear
 		may = mendable
 	}
 	pb := p.pose(w, may)
+	if s.Mend {
+		pb.keepStill(p.Costs)
+	}
 	plan, err := pb.solve(ctx, s)
 	if err != nil {
 		return nil, fault.Wrap(fault.Internal, err, "planning failed")

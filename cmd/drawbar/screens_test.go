@@ -67,7 +67,6 @@ func loadedDemo(t *testing.T, d *db.DB) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	check(t, loader.Teacher.Teach(t.Context()))
 	if err := loader.Close(); err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +109,8 @@ func screens(t *testing.T, app *App) []screen {
 	return []screen{
 		{"front", "/", ""}, {"book", "/book", ""}, {"booking-link", own, ""}, {"change", own + "/change", ""}, {"withdraw", own + "/withdraw", ""}, {"sign-in", "/sign-in", ""},
 		{"week", "/week", booking.Owner}, {"run-sheets", "/week/" + isoWeekOf(visits[0]) + "/print", booking.Owner},
-		{"visit", "/board/visits/" + string(visits[len(visits)-1].ID), booking.Owner}, {"what-if", "/board/visits/" + string(visits[len(visits)-1].ID) + "/what-if", booking.Owner}, {"bookings", "/bookings", booking.Owner},
+		{"visit", "/board/visits/" + string(visits[len(visits)-1].ID), booking.Owner}, {"visit-why", "/board/visits/" + string(visits[len(visits)-1].ID) + "/why", booking.Owner},
+		{"trouble", "/board/days/" + visits[1].Day.String(), booking.Owner}, {"what-if", "/board/visits/" + string(visits[len(visits)-1].ID) + "/what-if", booking.Owner}, {"bookings", "/bookings", booking.Owner},
 		{"booking", "/bookings/" + string(waiting[len(waiting)-1].ID), booking.Owner}, {"changes", "/changes", booking.Owner},
 		{"dockets", "/dockets", booking.Owner}, {"docket", "/dockets/" + string(docket.ID), booking.Owner},
 		{"money", "/money", booking.Owner}, {"month", "/money/month/" + billing.MonthOf(docket.Day).String(), booking.Owner},
@@ -171,4 +171,10 @@ func lookAtPlan(page *webtest.Page, app *App, size string) {
 	page.InBothThemes("plan-" + size)
 	page.Go(app.Config.URL + "/board/plans")
 	page.InBothThemes("plans-" + size)
+	page.Go(app.Config.URL + "/week")
+	page.Follow("link", "Week after")
+	page.Go(webtest.Eval[string](page, `document.querySelector(".date a").href`))
+	page.Follow("button", "Find the smallest change")
+	page.WaitText("ways tried")
+	page.InBothThemes("mended-" + size)
 }

@@ -88,6 +88,7 @@ type bookingPage struct {
 	Rigs     []view.Option
 	Form     *view.Form
 	Concerns []string
+	Reason   string // why it has no day, or where there is room
 	Detail   schedule.Detail
 	Length   view.Length // of the detail
 }
@@ -124,6 +125,11 @@ func (b *board) bookingPage(c *gin.Context) (page bookingPage, err error) {
 	}
 	if page.History, err = b.Store.Changes(ctx, booking.ChangeQuery{Kind: "booking", Subject: id}); err != nil {
 		return page, err
+	}
+	if page.Placeable() {
+		if page.Reason, err = b.Planner.WhyNoDay(ctx, id); err != nil {
+			return page, err
+		}
 	}
 	page.Form = view.NewForm("version", page.Booking.Version, "day", page.Booking.Windows[0].From, "arrive", "08:00")
 	return page, b.fillBooking(c, &page)

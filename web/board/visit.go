@@ -33,12 +33,32 @@ type visitPage struct {
 	Rigs     []view.Option
 	Form     *view.Form // of a move
 	CallOff  *view.Form
-	Concerns []string // of the place the move asks for
+	Recount  *view.Form        // how many animals there are
+	Why      *schedule.WhyHere // nil until it is asked for
+	Concerns []string          // of the place the move asks for
 	Services map[string]booking.Service
 }
 
 // Movable tells whether the move form is shown.
 func (p visitPage) Movable() bool { return p.Visit.State == booking.Pencilled }
+
+// Countable tells whether the number of animals can still be mended.
+func (p visitPage) Countable() bool { return p.Waiting() || p.Visit.State == booking.UnderWay }
+
+// headField is the entry of the i-th mob's number of animals.
+func headField(i int) string { return fmt.Sprintf("head.%d", i) }
+
+// HeadField is headField for the page.
+func (visitPage) HeadField(i int) string { return headField(i) }
+
+// recountForm has the heads as booked.
+func recountForm(v booking.Visit, b booking.Booking) *view.Form {
+	form := view.NewForm("version", v.Version)
+	for i, m := range b.Mobs {
+		form.Set(headField(i), m.Head)
+	}
+	return form
+}
 
 // Waiting tells whether the visit has not begun.
 func (p visitPage) Waiting() bool {
@@ -91,6 +111,7 @@ func (b *board) fillVisit(ctx context.Context, page *visitPage) error {
 		return err
 	}
 	page.Services = booking.ByCode(services)
+	page.Recount = recountForm(page.Visit, page.Booking)
 	page.Detail = b.Planner.Detail(page.Booking, page.Farm, page.Yard, page.Rig)
 	page.Length = view.NewLength(page.Detail.Estimate)
 	return b.aid(page)

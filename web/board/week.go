@@ -32,6 +32,7 @@ type dayPage struct {
 	schedule.Day
 	Strips []strip
 	Today  bool
+	Over   bool
 }
 
 func (b *board) thisWeek(c *gin.Context) error {
@@ -128,7 +129,7 @@ func newWeekPage(week *schedule.Week) weekPage {
 		This: !week.Today.Before(week.From) && !week.Today.After(week.To), Past: week.To.Before(week.Today),
 	}
 	for _, d := range week.Days {
-		drawn := dayPage{Day: d, Today: d.Date == week.Today}
+		drawn := dayPage{Day: d, Today: d.Date == week.Today, Over: d.Date.Before(week.Today)}
 		for _, r := range d.Rounds {
 			drawn.Strips = append(drawn.Strips, s.strip(r, d.Light))
 		}

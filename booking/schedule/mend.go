@@ -1,0 +1,186 @@
+package schedule
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"drawbar/booking"
+	"drawbar/booking/fault"
+	"drawbar/routing/round"
+
+	"cloud.google.com/go/civil"
+)
+
+// keepStill makes every visit prefer the place it has: promises have their
+// price, and the others are moved only where that saves something to speak of.
+// Bookings without a day are left for a plan of the week.
+func (pb *problem) keepStill(costs Costs) {
+	for id := range pb.stuck {
+		if len(pb.visitsFor(id)) == 0 {
+			delete(pb.stuck, id)
+		}
+	}
+	var kept []round.Visit
+	for _, v := range pb.Visits {
+		b, asked := pb.ask[v.ID]
+		switch visits := pb.visitsFor(b.ID); {
+		case !asked:
+			kept = append(kept, v)
+		case len(visits) > 0:
+			kept = append(kept, pb.still(v, visits[0], costs))
+		default:
+			delete(pb.ask, v.ID)
+		}
+	}
+	pb.Visits = kept
+}
+
+// still makes one booking prefer its place.
+func (pb *problem) still(v round.Visit, first booking.Visit, costs Costs) round.Visit {
+	v.Value = max(v.Value, costs.Urgent)
+	if v.Promise != nil {
+		return v
+	}
+	at, day := pb.second(first.Day, first.Working()), first.Day.DaysSince(pb.from)
+	v.Windows = slices.Clone(v.Windows)
+	for i := range v.Windows {
+		v.Windows[i].Extra += costs.Shuffle
+	}
+	tolerance := costs.Prices.Tolerance
+	v.Windows = append(v.Windows, round.Window{FromDay: day, ToDay: day, From: max(at-tolerance, 0), To: min(at+tolerance, round.Day)})
+	return v
+}
+
+// Trouble is something that goes wrong on a day: rigs stay at home, or go out
+// late.
+type Trouble struct {
+	Rigs   []booking.ID
+	Day    civil.Date
+	Until  civil.Date // the last day it holds
+	From   int        // minutes after midnight from which the rigs go out; 0 = not at all
+	Reason string
+}
+
+// mendDays are how many days after the trouble the work may move to.
+const mendDays = 9
+
+// Mark notes trouble on the rigs' days, and gives the order for the plan that
+// mends it.
+func (p *Planner) Mark(ctx context.Context, t Trouble) (Order, error) {
+	if err := p.checkTrouble(ctx, t); err != nil {
+		return Order{}, err
+	}
+	for day := t.Day; !day.After(t.Until); day = day.AddDays(1) {
+		for _, rig := range t.Rigs {
+			off := booking.DayOff{RigID: rig, Date: day, Reason: t.Reason, From: t.From}
+			if err := p.Store.SaveDayOff(ctx, off); err != nil {
+				return Order{}, err
+			}
+		}
+	}
+	days := min(t.Until.DaysSince(t.Day)+1+mendDays, booking.MaxPlanDays)
+	return Order{From: t.Day, Days: days, Mend: true, Seed: 1, Seconds: mendSeconds}, nil
+}
+
+// mendSeconds are enough for a change of a few visits.
+const mendSeconds = 10
+
+const longestTrouble = 30 // days
+
+func (p *Planner) checkTrouble(ctx context.Context, t Trouble) error {
+	business, err1 := p.Store.Business(ctx)
+	rigs, err2 := p.Store.Rigs(ctx)
+	if err := errors.Join(err1, err2); err != nil {
+		return err
+	}
+	f := fault.Fields{}
+	if t.Day.Before(civil.DateOf(p.Now().In(business.Location()))) {
+		f.Add("until", "This day is over; nothing can go wrong on it any more.")
+	}
+	if t.Until.Before(t.Day) || t.Until.DaysSince(t.Day) > longestTrouble {
+		f.Add("until", "Give a day from this one to %d days later.", longestTrouble)
+	}
+	if len(t.Rigs) == 0 {
+		f.Add("rigs", "Choose at least one rig.")
+	}
+	for _, id := range t.Rigs {
+		if !slices.ContainsFunc(rigs, func(r booking.Rig) bool { return r.ID == id && r.Active }) {
+			f.Add("rigs", "Choose rigs that are in use.")
+		}
+	}
+	f.Text("reason", t.Reason, 60, fault.Required)
+	return f.Err()
+}
+
+// Resize takes in that a booking's mobs are not as large as was said, times
+// its visits anew, and gives the order for the plan that makes use of it.
+// heads are by mob, in the booking's order.
+func (p *Planner) Resize(ctx context.Context, visit booking.ID, version int, heads []int) (Order, error) {
+	v, err := p.Store.Visit(ctx, visit)
+	if err != nil {
+		return Order{}, err
+	}
+	if v.Version != version {
+		return Order{}, fault.New(fault.Conflict, "This visit has changed since you looked at it. Nothing was done; here is how it stands now.")
+	}
+	if v.State == booking.SignedOff || v.State == booking.CalledOff {
+		return Order{}, fault.Newf(fault.Conflict, "This visit is %s; its animals are counted.", v.State)
+	}
+	b, err := p.Store.Booking(ctx, v.BookingID)
+	if err != nil {
+		return Order{}, err
+	}
+	before := b.Head()
+	if err := recount(&b, heads); err != nil {
+		return Order{}, err
+	}
+	change := booking.BookingChange{Booking: &b, Verb: "recounted", Detail: fmt.Sprintf("%d head instead of %d", b.Head(), before)}
+	if b.Head() < before { // more animals get their time from the plan
+		if change.Visits, err = p.shorter(ctx, b, before); err != nil {
+			return Order{}, err
+		}
+	}
+	return Order{From: v.Day, Days: 1 + mendDays, Mend: true, Seed: 1, Seconds: mendSeconds}, p.Store.ChangeBooking(ctx, change)
+}
+
+func recount(b *booking.Booking, heads []int) error {
+	f := fault.Fields{}
+	b.Mobs = slices.Clone(b.Mobs)
+	for i := range b.Mobs {
+		if i >= len(heads) || heads[i] < 1 || heads[i] > booking.MaxHead {
+			f.Add(fmt.Sprintf("head.%d", i), "Give the number of animals, from 1 to %d.", booking.MaxHead)
+			continue
+		}
+		b.Mobs[i].Head = heads[i]
+	}
+	return f.Err()
+}
+
+// shorter gives the waiting visits of a booking the time that fewer animals
+// take. What was not set up or packed for still is not.
+func (p *Planner) shorter(ctx context.Context, b booking.Booking, before int) ([]*booking.Visit, error) {
+	visits, err1 := p.Store.Visits(ctx, booking.VisitQuery{BookingID: b.ID, States: []booking.VisitState{booking.Pencilled, booking.Fixed, booking.UnderWay}})
+	farm, err2 := p.Store.Farm(ctx, b.FarmID)
+	yard, err3 := p.Store.Yard(ctx, b.YardID)
+	if err := errors.Join(err1, err2, err3); err != nil {
+		return nil, err
+	}
+	var all []*booking.Visit
+	for _, v := range visits {
+		rig, err := p.Store.Rig(ctx, v.RigID)
+		if err != nil {
+			return nil, err
+		}
+		v.Head = int(math.Round(float64(v.Head) * float64(b.Head()) / float64(before)))
+		timed := v
+		if err := p.Retime(&timed, b, farm, yard, rig); err != nil {
+			return nil, err
+		}
+		v.Work, v.WorkLong = min(v.Work, timed.Work), min(v.WorkLong, timed.WorkLong)
+		all = append(all, &v)
+	}
+	return all, nil
+}
