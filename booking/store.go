@@ -41,6 +41,17 @@ type Store interface {
 	Services(ctx context.Context) ([]Service, error) // by position
 	SaveService(ctx context.Context, s *Service) error
 
+	BaseTimes(ctx context.Context) ([]BaseTime, error) // the business's own, by key
+	SaveBaseTime(ctx context.Context, b *BaseTime) error
+	DropBaseTime(ctx context.Context, b BaseTime) error // Conflict on an old Version
+	// PaceModel is the newest one; of Version 0 where there is none.
+	PaceModel(ctx context.Context) (PaceModel, error)
+	PaceVersion(ctx context.Context) (int, error)
+	// KeepPaceModel stores a model as the next Version and lets go of old ones;
+	// of two at the same moment one may get Conflict. It is not written to the
+	// record: a model changes nothing that people have entered.
+	KeepPaceModel(ctx context.Context, m *PaceModel) error
+
 	Bookings(ctx context.Context, q BookingQuery) ([]Booking, error)
 	Booking(ctx context.Context, id ID) (Booking, error)
 	// AddBooking stores a booking with, where they are new (Version 0), its

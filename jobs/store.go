@@ -2,8 +2,10 @@ package jobs
 
 import (
 	"context"
+	"time"
 
 	"drawbar/booking"
+	"drawbar/booking/pace/learn"
 
 	"cloud.google.com/go/civil"
 )
@@ -37,6 +39,16 @@ type Store interface {
 	// Late are the signed-off visits for which something arrived after
 	// signing that a correction has not taken in.
 	Late(ctx context.Context) ([]booking.ID, error)
+
+	// Untimed are standing dockets without a timing, or signed before a moment
+	// and without a settled one, in order of signing; at most so many.
+	Untimed(ctx context.Context, before time.Time, limit int) ([]SignedDocket, error)
+	// KeepTimings stores timings in place of earlier ones of the same dockets.
+	KeepTimings(ctx context.Context, timings []Timing) error
+	// Timings of standing dockets, in order of signing.
+	Timings(ctx context.Context) ([]learn.Docket, error)
+	// TimingMark is a text that differs whenever Timings does.
+	TimingMark(ctx context.Context) (string, error)
 }
 
 // OpenDocket is what the events of a visit add up to so far.

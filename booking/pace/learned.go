@@ -31,6 +31,41 @@ type FarmEffect struct {
 	Visits int       // dockets it rests on
 }
 
+// check tells whether effects are of the size this program works with; those
+// of an older program may not be.
+func (e *Effects) check(keys int) *Error {
+	n := len(e.Mean)
+	sound := n >= keys && len(e.Cov) == n && e.NewFarm >= 0 && e.NewCrew >= 0 && e.Day >= 0
+	for _, row := range e.Cov {
+		sound = sound && len(row) == n
+	}
+	for _, at := range e.Crew {
+		sound = sound && at >= 0 && at < n
+	}
+	for _, f := range e.Farm {
+		sound = sound && len(f.Cov) == n
+	}
+	if !sound {
+		return bad("learned", "What was learned does not fit this program; learn again from the dockets.")
+	}
+	return nil
+}
+
+func (l *Learned) check() *Error {
+	if err := l.Work.check(keyCount); err != nil {
+		return err
+	}
+	for _, e := range []*Effects{&l.SetUp, &l.PackDown} {
+		if len(e.Mean) == 0 {
+			continue // nothing learned about it
+		}
+		if err := e.check(1); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // belief is what an estimate takes from effects, for one farm and one crew.
 type belief struct {
 	factor vec        // mean multiplier of each key

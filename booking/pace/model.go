@@ -18,6 +18,11 @@ func NewModel(p Priors, learned *Learned) (*Model, error) {
 	if err != nil {
 		return nil, err
 	}
+	if learned != nil {
+		if err := learned.check(); err != nil {
+			return nil, err
+		}
+	}
 	p.Rows = append([]Prior(nil), p.Rows...)
 	return &Model{p, t, start(&t.vars, &p), learned}, nil
 }

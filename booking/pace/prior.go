@@ -129,7 +129,7 @@ func (row *Prior) check() *Error {
 	if !(row.CV >= 0 && row.CV <= 2) || math.IsNaN(row.CV) {
 		return bad("cv", "A spread of %g makes no sense; give a share between 0 and 2, such as 0.4.", row.CV)
 	}
-	return nil
+	return row.checkOrigin()
 }
 
 func codeOf(k int) string {

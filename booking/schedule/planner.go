@@ -12,7 +12,7 @@ import (
 type Planner struct {
 	Store booking.Store
 	Roads routing.Roads
-	Pace  *pace.Model
+	Pace  *pace.Current // lessons from signed dockets replace its model
 	Now   func() time.Time
 	Costs Costs
 	Desk  *booking.Desk // writes to farmers whose promised day moves
@@ -20,7 +20,7 @@ type Planner struct {
 
 // New makes a planner with the usual costs.
 func New(store booking.Store, roads routing.Roads, model *pace.Model, now func() time.Time) *Planner {
-	return &Planner{Store: store, Roads: roads, Pace: model, Now: now, Costs: UsualCosts, Desk: &booking.Desk{Store: store, Now: now}}
+	return &Planner{Store: store, Roads: roads, Pace: pace.NewCurrent(model), Now: now, Costs: UsualCosts, Desk: &booking.Desk{Store: store, Now: now}}
 }
 
 // homeID is the home yard's place in travel tables.

@@ -21,7 +21,7 @@ type Open func(t *testing.T, now func() time.Time) booking.Store
 // Run holds the stores that open makes to the contract, each check as a
 // parallel subtest on a store of its own.
 func Run(t *testing.T, open Open) {
-	for _, group := range [][]check{keptChecks, versionChecks, recordChecks, linkChecks, bookingChecks, planChecks, planningChecks, rigChecks, peopleChecks} {
+	for _, group := range [][]check{keptChecks, versionChecks, recordChecks, linkChecks, bookingChecks, planChecks, planningChecks, rigChecks, peopleChecks, timeChecks} {
 		for _, c := range group {
 			t.Run(c.name, func(t *testing.T) {
 				t.Parallel()

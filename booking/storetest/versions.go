@@ -67,6 +67,12 @@ func savers(s *suite) []saver {
 			err := s.SaveService(s.ctx, &c)
 			return c.Version, err
 		}, func() string { return found[[]booking.Service](s)(s.Services(s.ctx))[0].Name }},
+		{"base time", func(v int, text string) (int, error) {
+			b := baseTime("weigh", "ewe")
+			b.Source, b.Version = text, v
+			err := s.SaveBaseTime(s.ctx, &b)
+			return b.Version, err
+		}, func() string { return found[[]booking.BaseTime](s)(s.BaseTimes(s.ctx))[0].Source }},
 		bookingSaver(s), visitSaver(s),
 	}
 }

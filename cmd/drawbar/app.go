@@ -16,6 +16,7 @@ import (
 	"drawbar/booking/pace"
 	"drawbar/booking/schedule"
 	"drawbar/booking/store"
+	"drawbar/jobs/lesson"
 	jobstore "drawbar/jobs/store"
 	"drawbar/migrations"
 	"drawbar/migrations/db"
@@ -32,6 +33,7 @@ type App struct {
 	Jobs    *jobstore.Store
 	Biller  billing.Biller
 	Planner *schedule.Planner
+	Teacher *lesson.Teacher
 	Now     func() time.Time
 	Log     *slog.Logger
 	work    *background
@@ -72,14 +74,16 @@ func (a *App) assemble(ctx context.Context) error {
 	a.Desk = &booking.Desk{Store: a.Store, Now: a.Now, Site: strings.TrimSuffix(a.Config.URL, "/")}
 	a.Planner = schedule.New(a.Store, roadsOf(a.roads), model, a.Now)
 	a.Planner.Desk = a.Desk
+	a.Jobs = jobstore.New(a.DB, a.Now)
+	a.Teacher = &lesson.Teacher{Trade: a.Store, Dockets: a.Jobs, Current: a.Planner.Pace, Now: a.Now}
+	a.work.teacher = a.Teacher
 	if err := a.work.prepare(a.Store, sender, a.Config.MailFrom, a.Planner); err != nil {
 		return err
 	}
-	a.Jobs = jobstore.New(a.DB, a.Now)
 	a.Biller = billing.Biller{
 		Store: billstore.New(a.DB, a.Now), Dockets: a.Jobs, Trade: a.Store, Roads: roadsOf(a.roads), Render: document.Render, Now: a.Now,
 	}
-	return nil
+	return a.Teacher.Refresh(ctx)
 }
 
 // Handler is the site.

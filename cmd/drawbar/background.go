@@ -11,6 +11,7 @@ import (
 	"drawbar/booking/notice"
 	"drawbar/booking/schedule"
 	"drawbar/booking/store"
+	"drawbar/jobs/lesson"
 	"drawbar/migrations/db"
 
 	"github.com/riverqueue/river"
@@ -19,16 +20,17 @@ import (
 	"gorm.io/gorm"
 )
 
-// background does what nobody waits for: it sends notices and plans weeks.
-// Work is put into the database in the transaction that causes it, and any
-// process on that database may take it.
+// background does what nobody waits for: it sends notices, plans weeks and
+// learns from dockets. Work is put into the database, in the transaction that
+// causes it where there is one, and any process on that database may take it.
 type background struct {
-	db     *db.DB
-	now    func() time.Time
-	log    *slog.Logger
-	client *river.Client[*sql.Tx]
-	store  *store.Store
-	ending chan struct{} // closed when the program is to end
+	db      *db.DB
+	now     func() time.Time
+	log     *slog.Logger
+	client  *river.Client[*sql.Tx]
+	store   *store.Store
+	ending  chan struct{}   // closed when the program is to end
+	teacher *lesson.Teacher // set before prepare
 }
 
 func newBackground(d *db.DB, now func() time.Time, log *slog.Logger) *background {
@@ -73,6 +75,7 @@ func (b *background) prepare(box *store.Store, sender notice.Sender, address str
 	workers := river.NewWorkers()
 	river.AddWorker(workers, &noticeWorker{box: box, sender: sender, address: address, now: b.now, log: b.log})
 	river.AddWorker(workers, &planWorker{planner: planner, ending: b.ending})
+	river.AddWorker(workers, &lessonWorker{teacher: b.teacher})
 	config := &river.Config{
 		Workers:           workers,
 		Queues:            map[string]river.QueueConfig{river.QueueDefault: {MaxWorkers: 1}, planQueue: {MaxWorkers: 1}},
@@ -124,6 +127,9 @@ const stopTime = 10 * time.Second
 func (b *background) run(ctx context.Context) error {
 	if err := b.client.Start(context.WithoutCancel(ctx)); err != nil {
 		return err
+	}
+	if err := b.db.InTx(ctx, b.study); err != nil && ctx.Err() == nil {
+		b.log.Error("nothing is learned at the start", "error", err)
 	}
 	clock := b.startClock()
 	<-ctx.Done()

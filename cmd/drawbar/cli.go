@@ -16,13 +16,14 @@ import (
 type cli struct {
 	Config
 
-	Serve   serveCmd   `cmd:"" help:"Serve the site and do the background work, until stopped."`
-	Work    workCmd    `cmd:"" help:"Do the background work only, beside other processes on one PostgreSQL."`
-	Migrate migrateCmd `cmd:"" help:"Bring the database's schema up to date."`
-	Roads   roadsCmd   `cmd:"" name:"roads" help:"Roads of your area, for real driving times."`
-	Plan    planCmd    `cmd:"" help:"Look for the best plan of some days, and say what it would change."`
-	User    userCmd    `cmd:"" help:"Add people, let one in by a link, or set a password."`
-	Demo    demoCmd    `cmd:"" help:"Serve an invented business to try things out."`
+	Serve    serveCmd    `cmd:"" help:"Serve the site and do the background work, until stopped."`
+	Work     workCmd     `cmd:"" help:"Do the background work only, beside other processes on one PostgreSQL."`
+	Migrate  migrateCmd  `cmd:"" help:"Bring the database's schema up to date."`
+	Roads    roadsCmd    `cmd:"" name:"roads" help:"Roads of your area, for real driving times."`
+	Plan     planCmd     `cmd:"" help:"Look for the best plan of some days, and say what it would change."`
+	User     userCmd     `cmd:"" help:"Add people, let one in by a link, or set a password."`
+	Demo     demoCmd     `cmd:"" help:"Serve an invented business to try things out."`
+	Estimate estimateCmd `cmd:"" help:"Say how long a described visit will take, or how well the estimates came true."`
 }
 
 // streams are where results and logs go.

@@ -28,6 +28,9 @@ func (b *background) startClock() *cron.Cron {
 	b.every(c, "@every 1m", "plans left behind", time.Minute, func(ctx context.Context) error {
 		return b.store.RetakePlannings(ctx, b.now().Add(-schedule.Left))
 	})
+	b.every(c, "@every 1m", "learn times", time.Minute, func(ctx context.Context) error {
+		return b.db.InTx(ctx, b.study)
+	})
 	b.every(c, "@every 1h", "sweep", time.Hour, b.sweep)
 	c.Start()
 	return c

@@ -85,9 +85,13 @@ func loadDemo(c *call) (err error) {
 		return err
 	}
 	fmt.Fprintln(c.out, "Loading an invented business; this takes a few seconds.")
-	return demo.Load(c.ctx, demo.Parts{
+	err = demo.Load(c.ctx, demo.Parts{
 		Store: app.Store, Desk: app.Desk, Planner: app.Planner, Jobs: app.Jobs, Biller: app.Biller, Clock: clock,
 	})
+	if err != nil {
+		return err
+	}
+	return app.Teacher.Teach(c.ctx)
 }
 
 // printDoors prints a way in for each audience.

@@ -67,6 +67,7 @@ func loadedDemo(t *testing.T, d *db.DB) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	check(t, loader.Teacher.Teach(t.Context()))
 	if err := loader.Close(); err != nil {
 		t.Fatal(err)
 	}

@@ -46,7 +46,10 @@ func (workCmd) Run(c *call) (err error) {
 	}
 	defer func() { err = errors.Join(err, app.Close()) }()
 	c.log.Info("working")
-	return app.work.run(c.ctx)
+	group, ctx := errgroup.WithContext(c.ctx)
+	group.Go(func() error { return app.follow(ctx) })
+	group.Go(func() error { return app.work.run(ctx) })
+	return group.Wait()
 }
 
 // listen takes the address, or says who may have it.
@@ -83,6 +86,7 @@ func (a *App) Serve(ctx context.Context, listener net.Listener) error {
 		ErrorLog: slog.NewLogLogger(a.Log.Handler(), slog.LevelDebug),
 	}
 	group, ctx := errgroup.WithContext(ctx)
+	group.Go(func() error { return a.follow(ctx) })
 	group.Go(func() error {
 		if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
 			return err

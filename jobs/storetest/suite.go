@@ -29,7 +29,7 @@ type Open func(t *testing.T, now func() time.Time) Stores
 // Run holds the stores that open makes to the contract, each check as a
 // parallel subtest on stores of its own.
 func Run(t *testing.T, open Open) {
-	for _, group := range [][]check{eventChecks, signingChecks, correctionChecks, listChecks} {
+	for _, group := range [][]check{eventChecks, signingChecks, correctionChecks, listChecks, timingChecks} {
 		for _, c := range group {
 			t.Run(c.name, func(t *testing.T) {
 				t.Parallel()

@@ -21,6 +21,7 @@ type docketPage struct {
 	Docket   jobs.SignedDocket
 	Since    jobs.Docket  // with what follows signing: packing down, leaving
 	Late     []jobs.Event // arrived after signing and not taken in
+	Looks    []string     // what is odd about its time, in sentences
 	Form     *view.Form
 	Mobs     []view.Option
 	Services []view.Option
@@ -83,6 +84,11 @@ func (p *phone) docketPage(c *gin.Context) (page docketPage, err error) {
 		return page, err
 	}
 	page.Late, page.Since, page.Form, page.Caution = open.Late, open.Docket, view.NewForm(), jobs.Caution
+	model, err := p.Store.PaceModel(c.Request.Context())
+	if err != nil {
+		return page, err
+	}
+	page.Looks = model.LookAt(id)
 	page.setChoices()
 	for i, t := range page.Docket.Docket.Tallies {
 		page.Form.Set(headName(i), t.Head)

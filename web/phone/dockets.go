@@ -19,7 +19,11 @@ type docketsPage struct {
 	Dockets  []jobs.SignedDocket
 	Unsigned []unsigned
 	Late     []booking.ID
+	Looks    booking.PaceModel // which dockets have an odd time
 }
+
+// Odd tells whether a docket's time should be looked at.
+func (p docketsPage) Odd(id booking.ID) bool { return len(p.Looks.LookAt(id)) > 0 }
 
 type unsigned struct {
 	Visit booking.Visit
@@ -54,6 +58,9 @@ func (p *phone) fillDockets(c *gin.Context, page *docketsPage, today civil.Date)
 	}
 	slices.Reverse(page.Dockets)
 	if page.Late, err = p.Jobs.Late(ctx); err != nil {
+		return err
+	}
+	if page.Looks, err = p.Store.PaceModel(ctx); err != nil {
 		return err
 	}
 	visits, err := p.Jobs.Unsigned(ctx, today)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"drawbar/booking"
+	"drawbar/booking/pace"
 
 	"github.com/PuerkitoBio/goquery"
 )
@@ -122,5 +123,27 @@ func TestUnknownDockets(t *testing.T) {
 	}
 	if a := office.get("/dockets?from=soon&to=%ff"); a.status != http.StatusOK {
 		t.Errorf("a list of no days answers %d", a.status)
+	}
+}
+
+// A docket whose time fits nothing else known says so, in the list and on its
+// page, until a correction takes its place.
+func TestOddTimeIsShown(t *testing.T) {
+	s := newSite(t)
+	id := s.signed()
+	office := s.signIn(booking.Office)
+	odd := func() (list, page bool) {
+		text := func(path string) string { return office.page(path).Find("main").Text() }
+		return strings.Contains(text("/dockets"), "odd time"), strings.Contains(text("/dockets/"+string(id)), "Was the clock left running?")
+	}
+	if list, page := odd(); list || page {
+		t.Error("the docket is called odd before anything was learned")
+	}
+	m := booking.PaceModel{Learned: &pace.Learned{}, Looks: []booking.Look{{Docket: id, Sentence: "Was the clock left running?"}}}
+	if err := s.store.KeepPaceModel(t.Context(), &m); err != nil {
+		t.Fatal(err)
+	}
+	if list, page := odd(); !list || !page {
+		t.Errorf("called odd in the list: %v, on its page: %v", list, page)
 	}
 }

@@ -14,6 +14,7 @@ import (
 	"drawbar/booking/sample"
 	"drawbar/booking/schedule"
 	"drawbar/booking/store"
+	"drawbar/jobs/lesson"
 	jobstore "drawbar/jobs/store"
 	"drawbar/migrations/dbtest"
 	"drawbar/routing"
@@ -28,6 +29,7 @@ type Site struct {
 	Store    *store.Store
 	Desk     *booking.Desk
 	Planner  *schedule.Planner
+	Teacher  *lesson.Teacher // asked by nobody but the test
 	Jobs     *jobstore.Store
 	Biller   billing.Biller
 	Business booking.Business
@@ -52,6 +54,7 @@ func Empty(t *testing.T) *Site {
 	s.Planner = schedule.New(s.Store, routing.Estimator{}, model, time.Now)
 	s.Planner.Desk = s.Desk
 	s.Biller = billing.Biller{Store: billstore.New(d, time.Now), Dockets: s.Jobs, Trade: s.Store, Roads: routing.Estimator{}, Render: document.Render, Now: time.Now}
+	s.Teacher = &lesson.Teacher{Trade: s.Store, Dockets: s.Jobs, Current: s.Planner.Pace, Now: time.Now}
 	handler, err := web.New(web.Deps{
 		DB: d, Store: s.Store, Desk: s.Desk, Planner: s.Planner, Jobs: s.Jobs, Biller: s.Biller, Now: time.Now, Log: slog.New(slog.DiscardHandler),
 	})
