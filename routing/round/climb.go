@@ -40,12 +40,13 @@ func (c *climber) climb(st *search.State) {
 
 // passed is the share of the search that is over.
 func (c *climber) passed() float64 {
-	share := float64(c.done) / float64(max(c.o.iterations(), 1))
+	whole := c.o.iterations()
+	if c.done >= whole || c.ctx.Err() != nil {
+		return 1
+	}
+	share := float64(c.done) / float64(whole)
 	if c.share != nil {
 		share = max(share, c.share())
-	}
-	if c.ctx.Err() != nil {
-		return 1
 	}
 	return share
 }
