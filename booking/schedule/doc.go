@@ -3,10 +3,17 @@
 // visits, reasons in words and a week to look at.
 //
 // Promises:
-//   - A plan is proposed first and applied as a whole, or not at all when
-//     anything it rests on has changed.
-//   - What was promised stays where it was promised; what has begun is never
-//     moved.
-//   - The same data, day and clock give the same proposal.
+//   - A plan that is asked for is worked by one process; when that dies,
+//     another begins it again, and after three tries the reader is told.
+//   - A plan is shown first. It is accepted as a whole or booking by booking,
+//     each time in one transaction, and not when anything it rests on has
+//     changed: then it says what.
+//   - The planner's referee looks at every plan before it is shown and at the
+//     days as they would be before anything is stored.
+//   - What was promised stays where it was promised, but for mending a day
+//     that goes wrong; what has begun is never moved.
+//   - The newest acceptance can be undone while nothing of it has moved or
+//     begun.
+//   - The same data, day, seed and iterations give the same plan.
 //   - Every booking without a day carries the true reason in a sentence.
 package schedule

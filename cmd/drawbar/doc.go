@@ -1,5 +1,5 @@
 // Command drawbar runs the service and everything around it: serve, work,
-// migrate, user and demo. `drawbar --help` lists them.
+// migrate, plan, user, demo and more. `drawbar --help` lists them.
 //
 // main turns signals and errors into an end and an exit code; App is the
 // program put together, which tests start as well. Settings come from flags,
