@@ -18,6 +18,7 @@ import (
 	"drawbar/web/farmer"
 	"drawbar/web/office"
 	"drawbar/web/phone"
+	"drawbar/web/roadmap"
 	"drawbar/web/session"
 	"drawbar/web/signin"
 	"drawbar/web/static"
@@ -77,5 +78,7 @@ func mountPages(pages gin.IRouter, d Deps) {
 	phone.Mount(pages, phone.Deps{Store: d.Store, Jobs: d.Jobs, Planner: d.Planner, Now: d.Now})
 	office.Mount(pages, office.Deps{Store: d.Store, Desk: d.Desk, Biller: d.Biller, Now: d.Now})
 	contractor := pages.Group("", session.Require(booking.Owner, booking.Office))
-	board.Mount(contractor, board.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Now: d.Now})
+	atlas := roadmap.New(d.Roads)
+	atlas.Mount(contractor)
+	board.Mount(contractor, board.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Atlas: atlas, Now: d.Now})
 }

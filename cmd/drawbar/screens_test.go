@@ -109,7 +109,7 @@ func screens(t *testing.T, app *App) []screen {
 	docket, account := dockets[len(dockets)-1], accounts[0]
 	return []screen{
 		{"front", "/", ""}, {"book", "/book", ""}, {"booking-link", own, ""}, {"change", own + "/change", ""}, {"withdraw", own + "/withdraw", ""}, {"sign-in", "/sign-in", ""},
-		{"week", "/week", booking.Owner}, {"run-sheets", "/week/" + isoWeekOf(visits[0]) + "/print", booking.Owner},
+		{"week", "/week", booking.Owner}, {"map", "/week/" + isoWeekOf(visits[0]) + "/map", booking.Owner}, {"run-sheets", "/week/" + isoWeekOf(visits[0]) + "/print", booking.Owner},
 		{"visit", "/board/visits/" + string(visits[len(visits)-1].ID), booking.Owner}, {"visit-why", "/board/visits/" + string(visits[len(visits)-1].ID) + "/why", booking.Owner},
 		{"trouble", "/board/days/" + visits[1].Day.String(), booking.Owner}, {"what-if", "/board/visits/" + string(visits[len(visits)-1].ID) + "/what-if", booking.Owner}, {"bookings", "/bookings", booking.Owner},
 		{"booking", "/bookings/" + string(waiting[len(waiting)-1].ID), booking.Owner}, {"changes", "/changes", booking.Owner},

@@ -32,7 +32,7 @@ func TestHowLong(t *testing.T) {
 			}
 		}
 	}
-	says(weekPath(b), "aside .card:first-child")
+	says(weekPath(b), "[aria-labelledby=tray]")
 	says("/bookings/"+string(b.ID), "main")
 	v := placed(s, b)
 	says("/board/visits/"+string(v.ID), "main")

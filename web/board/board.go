@@ -6,6 +6,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/schedule"
+	"drawbar/web/roadmap"
 	"drawbar/web/view"
 
 	"github.com/gin-gonic/gin"
@@ -16,6 +17,7 @@ type Deps struct {
 	Store   booking.Store
 	Desk    *booking.Desk
 	Planner *schedule.Planner
+	Atlas   *roadmap.Atlas
 	Now     func() time.Time
 }
 
@@ -37,6 +39,8 @@ func Mount(r gin.IRouter, d Deps) {
 		{"GET", "/week", b.thisWeek},
 		{"GET", "/week/:week", b.week},
 		{"GET", "/week/:week/print", b.runSheets},
+		{"GET", "/week/:week/map", b.weekMap},
+		{"GET", "/week/:week/map.json", b.mapData},
 		{"POST", "/week/:week/plan", b.planAsk},
 		{"GET", "/board/plans", b.plans},
 		{"POST", "/board/plans/undo", b.planUndo},

@@ -26,6 +26,7 @@ type weekPage struct {
 	Drawn          []dayPage
 	Waiting        []waiting
 	Plan           *booking.Planning // the newest of these days, while it waits for somebody
+	Chart          chart
 }
 
 type dayPage struct {
@@ -47,6 +48,9 @@ func (b *board) thisWeek(c *gin.Context) error {
 func (b *board) week(c *gin.Context) error {
 	page, err := b.weekPage(c)
 	if err != nil {
+		return err
+	}
+	if page.Chart, err = b.chart(c.Request.Context(), page.Week, civil.Date{}, 300, 300); err != nil {
 		return err
 	}
 	return view.Render(c, http.StatusOK, pages, "week", page)

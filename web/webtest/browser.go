@@ -31,8 +31,21 @@ type Browser struct {
 	ctx context.Context
 }
 
-// Start starts a browser that ends with the test.
+// Start starts a browser that ends with the test. It has no WebGL, like a
+// machine without a graphics driver.
 func Start(t testing.TB) *Browser {
+	t.Helper()
+	return start(t, chromedp.Flag("disable-3d-apis", true))
+}
+
+// StartWithWebGL starts a browser that draws in software what others draw with
+// the graphics card.
+func StartWithWebGL(t testing.TB) *Browser {
+	t.Helper()
+	return start(t, chromedp.Flag("enable-unsafe-swiftshader", true), chromedp.Flag("use-angle", "swiftshader"), chromedp.Flag("use-gl", "angle"))
+}
+
+func start(t testing.TB, own ...chromedp.ExecAllocatorOption) *Browser {
 	t.Helper()
 	program := find(programs)
 	if program == "" {
@@ -42,7 +55,7 @@ func Start(t testing.TB) *Browser {
 	if err != nil {
 		t.Fatal(err)
 	}
-	allocator, release := chromedp.NewExecAllocator(context.Background(), flags(program, profile)...)
+	allocator, release := chromedp.NewExecAllocator(context.Background(), append(flags(program, profile), own...)...)
 	ctx, _ := chromedp.NewContext(allocator)
 	t.Cleanup(func() {
 		stop(ctx)

@@ -11,5 +11,8 @@
 // policy; classes on its parts let a page's stylesheet colour it, and without
 // one it is legible in black on white. The credit line is part of the picture.
 //
+// Drives are drawn in a style for each rig: patterns of dashes, so that they are
+// told apart without colour, and thinner without the trailer.
+//
 // Both are pure functions of the map: same input, same bytes.
 package tile

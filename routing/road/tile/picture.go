@@ -6,7 +6,9 @@ import (
 	"encoding/xml"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/clip"
@@ -28,7 +30,8 @@ type Picture struct {
 // Line is a way driven.
 type Line struct {
 	Points orb.LineString
-	Solo   bool   // without the trailer: drawn dotted
+	Style  int    // of its rig, see Dash
+	Solo   bool   // without the trailer: drawn thin
 	Title  string // said on hover and read aloud
 }
 
@@ -43,20 +46,26 @@ type Mark struct {
 // smallest is the least a fitted picture shows, in degrees, about a kilometre.
 const smallest = 0.01
 
-// SVG draws the picture over the roads of a map.
+// SVG draws the picture over the roads of a map; without a map it has no roads
+// and no credit line.
 func (p Picture) SVG(m *road.Map) []byte {
 	d := &drawing{Picture: p}
 	d.Width, d.Height = cmp.Or(max(0, d.Width), 640), cmp.Or(max(0, d.Height), 480)
 	d.frame(m)
 	fmt.Fprintf(&d.out, `<svg xmlns="http://www.w3.org/2000/svg" class="map" viewBox="0 0 %d %d" role="img" aria-label="%s">`, d.Width, d.Height, escape(cmp.Or(p.Label, "Map")))
-	d.roads(m)
+	if m != nil {
+		d.roads(m)
+	}
 	for _, l := range p.Lines {
 		d.line(l)
 	}
 	for _, k := range p.Marks {
 		d.mark(k)
 	}
-	fmt.Fprintf(&d.out, `<text class="map-credit" x="%d" y="%d" text-anchor="end" font-size="10" fill="currentColor">%s</text></svg>`, d.Width-4, d.Height-4, escape(m.Info().Source))
+	if m != nil {
+		fmt.Fprintf(&d.out, `<text class="map-credit" x="%d" y="%d" text-anchor="end" font-size="10" fill="currentColor">%s</text>`, d.Width-4, d.Height-4, escape(m.Info().Source))
+	}
+	d.out.WriteString("</svg>")
 	return d.out.Bytes()
 }
 
@@ -66,6 +75,7 @@ type drawing struct {
 	out       bytes.Buffer
 	west, top float64 // of the frame, in mercator units of the world's width
 	scale     float64 // picture units to one of them
+	labels    []orb.Bound
 }
 
 // mercator projects onto a square of side 1 (EPSG:3857, scaled).
@@ -97,8 +107,11 @@ func (d *drawing) around(m *road.Map) orb.Bound {
 	for _, k := range d.Marks {
 		points = append(points, k.At)
 	}
-	if len(points) == 0 {
+	if len(points) == 0 && m != nil {
 		return m.Bound()
+	}
+	if len(points) == 0 {
+		return orb.Bound{Min: orb.Point{-180, -85}, Max: orb.Point{180, 85}}
 	}
 	box := points.Bound()
 	room := max(smallest, box.Max[0]-box.Min[0], box.Max[1]-box.Min[1]) / 8
@@ -171,11 +184,11 @@ func (d *drawing) line(l Line) {
 	if path.Len() == 0 {
 		return
 	}
-	class, dash := "map-drive", ""
+	class, width := fmt.Sprintf("map-drive map-rig-%d", Style(l.Style)), Width(l.Style, l.Solo)
 	if l.Solo {
-		class, dash = "map-drive map-solo", ` stroke-dasharray="2 5"`
+		class += " map-solo"
 	}
-	fmt.Fprintf(&d.out, `<path class="%s" d="%s" fill="none" stroke="currentColor" stroke-width="2.5"%s>%s</path>`, class, path.String(), dash, title(l.Title))
+	fmt.Fprintf(&d.out, `<path class="%s" d="%s" fill="none" stroke="currentColor" stroke-width="%g"%s>%s</path>`, class, path.String(), width, dashArray(l.Style, width), title(l.Title))
 }
 
 func (d *drawing) mark(k Mark) {
@@ -185,14 +198,37 @@ func (d *drawing) mark(k Mark) {
 		class, shape = "map-home", fmt.Sprintf(`<rect x="%.1f" y="%.1f" width="12" height="12"/>`, p[0]-6, p[1]-6)
 	}
 	fmt.Fprintf(&d.out, `<g class="%s" fill="currentColor">%s%s`, class, title(cmp.Or(k.Title, k.Label)), shape)
-	if k.Label != "" {
-		x, anchor := p[0]+9, "start"
-		if p[0] > float64(d.Width)*3/4 {
-			x, anchor = p[0]-9, "end"
-		}
-		fmt.Fprintf(&d.out, `<text x="%.1f" y="%.1f" font-size="11" text-anchor="%s">%s</text>`, x, p[1]+4, anchor, escape(k.Label))
-	}
+	d.label(p, k.Label)
 	d.out.WriteString("</g>")
+}
+
+// About how much a label takes up: a letter's width and a line's height.
+const letter, row = 6.6, 12
+
+// label writes a name to the right of a point or to the left, wherever no other
+// is; where both are taken it is left to the title.
+func (d *drawing) label(p orb.Point, text string) {
+	if text == "" {
+		return
+	}
+	long := letter * float64(utf8.RuneCountInString(text))
+	for _, side := range []struct {
+		x, from float64
+		anchor  string
+	}{{p[0] + 9, p[0] + 9, "start"}, {p[0] - 9, p[0] - 9 - long, "end"}} {
+		box := orb.Bound{Min: orb.Point{side.from, p[1] - row/2}, Max: orb.Point{side.from + long, p[1] + row/2}}
+		if d.taken(box) {
+			continue
+		}
+		d.labels = append(d.labels, box)
+		fmt.Fprintf(&d.out, `<text x="%.1f" y="%.1f" font-size="11" text-anchor="%s">%s</text>`, side.x, p[1]+4, side.anchor, escape(text))
+		return
+	}
+}
+
+// taken tells whether a box lies on another label or beyond the picture's side.
+func (d *drawing) taken(box orb.Bound) bool {
+	return box.Min[0] < 0 || box.Max[0] > float64(d.Width) || slices.ContainsFunc(d.labels, box.Intersects)
 }
 
 func title(s string) string {

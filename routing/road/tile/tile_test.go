@@ -146,7 +146,7 @@ func TestPictureShowsRoundsAndYards(t *testing.T) {
 	m := road.New(roadtest.Town(t, town))
 	svg := tile.Picture{
 		Label: "Rounds of Monday",
-		Lines: []tile.Line{{Points: orb.LineString{at(0, 0), at(3000, 0)}, Title: "Rig North to Tull & Sons"}, {Points: orb.LineString{at(3000, 0), at(3000, 2000)}, Solo: true}},
+		Lines: []tile.Line{{Points: orb.LineString{at(0, 0), at(3000, 0)}, Title: "Rig North to Tull & Sons"}, {Points: orb.LineString{at(3000, 0), at(3000, 2000)}, Style: 1, Solo: true}},
 		Marks: []tile.Mark{{At: at(0, 0), Home: true, Label: "home yard"}, {At: at(3000, 2000), Label: `Smith's <"Fold">`}},
 	}.SVG(m)
 	checkSVG(t, svg)
