@@ -6,6 +6,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/web/roadmap"
 	"drawbar/web/session"
 	"drawbar/web/view"
 
@@ -48,6 +49,14 @@ type farmPage struct {
 	Yards    []booking.Yard
 	Bookings []booking.Booking
 	Visits   []booking.Visit
+	atlas    *roadmap.Atlas
+}
+
+// Problem says why drives to a yard are only estimated, "" when they are not or
+// when no roads are imported.
+func (p farmPage) Problem(y booking.Yard) string {
+	site, _ := p.atlas.Reached(y.At)
+	return site.Problem
 }
 
 // ID in the address: "new" for a new farm.
@@ -64,7 +73,7 @@ func (o *office) farmPage(c *gin.Context) (page farmPage, err error) {
 	for _, h := range booking.HygieneClasses {
 		page.Hygiene = append(page.Hygiene, view.Option{Value: string(rune('0' + h)), Label: h.String()})
 	}
-	page.Farm = booking.Farm{Hygiene: booking.Unknown}
+	page.Farm, page.atlas = booking.Farm{Hygiene: booking.Unknown}, o.Atlas
 	if c.Param("id") != "new" {
 		if err := o.fillFarm(c, &page); err != nil {
 			return page, err

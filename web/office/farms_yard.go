@@ -17,6 +17,7 @@ type yardPage struct {
 	Yard     booking.Yard // as stored; zero for a new one
 	Form     *view.Form
 	Surfaces []view.Option
+	Where    where
 }
 
 // ID in the address: "new" for a new yard.
@@ -71,7 +72,12 @@ func (o *office) yard(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	return view.Render(c, http.StatusOK, pages, "yard", page)
+	return o.showYard(c, http.StatusOK, page)
+}
+
+func (o *office) showYard(c *gin.Context, status int, page yardPage) error {
+	page.Where = o.where(page.Form)
+	return view.Render(c, status, pages, "yard", page)
 }
 
 func (o *office) saveYard(c *gin.Context) error {
@@ -83,6 +89,10 @@ func (o *office) saveYard(c *gin.Context) error {
 		return err
 	}
 	f := page.Form
+	if do := f.Typed("do"); do != "" {
+		nudge(f, do)
+		return o.showYard(c, http.StatusOK, page)
+	}
 	y := booking.Yard{
 		ID: page.Yard.ID, FarmID: page.Farm.ID, Name: f.Text("name"), At: positionOf(f), GateWidth: f.Float("gate_width", fault.Optional),
 		TrainLength: f.Float("train_length", fault.Optional), Surface: booking.Surface(f.Text("surface")), Turning: f.Bool("turning"), Lights: f.Bool("lights"),
@@ -97,7 +107,7 @@ func (o *office) saveYard(c *gin.Context) error {
 	}
 	if !f.OK() {
 		f.Meet(formOfYard(page.Yard), nil)
-		return view.Render(c, f.Status(), pages, "yard", page)
+		return o.showYard(c, f.Status(), page)
 	}
 	session.Flash(c, "Saved "+y.Name+".")
 	return view.See(c, "/farms/"+string(page.Farm.ID))

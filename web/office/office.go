@@ -6,6 +6,7 @@ import (
 
 	"drawbar/billing"
 	"drawbar/booking"
+	"drawbar/web/roadmap"
 	"drawbar/web/session"
 	"drawbar/web/view"
 
@@ -17,6 +18,7 @@ type Deps struct {
 	Store  booking.Store
 	Desk   *booking.Desk
 	Biller billing.Biller
+	Atlas  *roadmap.Atlas
 	Now    func() time.Time
 }
 

@@ -63,6 +63,17 @@ func (a *Atlas) Picture(p tile.Picture) template.HTML {
 	})
 }
 
+// Shown is the part of the world that a picture shows, in degrees.
+func (a *Atlas) Shown(p tile.Picture) orb.Bound { return p.Shown(a.roads) }
+
+// Reached is where a place meets the roads; false without roads.
+func (a *Atlas) Reached(at orb.Point) (road.Site, bool) {
+	if a.roads == nil {
+		return road.Site{}, false
+	}
+	return a.roads.Snap(at), true
+}
+
 // Drive is the way of a rig from one place to another. Without roads, and where
 // they do not lead there, it is the straight line and ok is false.
 func (a *Atlas) Drive(rig routing.Rig, p routing.Profile, from, to orb.Point) (path *road.Path, ok bool) {

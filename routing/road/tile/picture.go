@@ -49,9 +49,7 @@ const smallest = 0.01
 // SVG draws the picture over the roads of a map; without a map it has no roads
 // and no credit line.
 func (p Picture) SVG(m *road.Map) []byte {
-	d := &drawing{Picture: p}
-	d.Width, d.Height = cmp.Or(max(0, d.Width), 640), cmp.Or(max(0, d.Height), 480)
-	d.frame(m)
+	d := p.framed(m)
 	fmt.Fprintf(&d.out, `<svg xmlns="http://www.w3.org/2000/svg" class="map" viewBox="0 0 %d %d" role="img" aria-label="%s">`, d.Width, d.Height, escape(cmp.Or(p.Label, "Map")))
 	if m != nil {
 		d.roads(m)
@@ -67,6 +65,19 @@ func (p Picture) SVG(m *road.Map) []byte {
 	}
 	d.out.WriteString("</svg>")
 	return d.out.Bytes()
+}
+
+// Shown is the part of the world that the picture shows, in degrees.
+func (p Picture) Shown(m *road.Map) orb.Bound {
+	d := p.framed(m)
+	return d.shown()
+}
+
+func (p Picture) framed(m *road.Map) *drawing {
+	d := &drawing{Picture: p}
+	d.Width, d.Height = cmp.Or(max(0, d.Width), 640), cmp.Or(max(0, d.Height), 480)
+	d.frame(m)
+	return d
 }
 
 // drawing is a picture being drawn.
