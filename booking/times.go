@@ -8,6 +8,8 @@ import (
 
 	"drawbar/booking/fault"
 	"drawbar/booking/pace"
+
+	"cloud.google.com/go/civil"
 )
 
 // BaseTime is a base value of the time model that the business has put in
@@ -25,6 +27,15 @@ func (b BaseTime) Key() string {
 		covers = "all"
 	}
 	return b.Code + "/" + covers
+}
+
+// Since is the day the value was entered.
+func (b BaseTime) Since() civil.Date {
+	day, err := civil.ParseDate(b.Date)
+	if err != nil {
+		return civil.Date{}
+	}
+	return day
 }
 
 // Check says what is wrong with the entries, field by field.

@@ -48,3 +48,15 @@ func (p FarmPace) side() string {
 	}
 	return "less time"
 }
+
+// Taught is what dockets say of a service or motion: the factor on its base
+// seconds and the doubt left about it, as a coefficient of variation; false
+// where nothing is learned.
+func (m *Model) Taught(code string) (factor, cv float64, ok bool) {
+	k, known := keyOf(code)
+	if m.learned == nil || !known {
+		return 1, 0, false
+	}
+	e := &m.learned.Work
+	return math.Exp(e.Mean[k] + e.Cov[k][k]/2), math.Sqrt(math.Expm1(e.Cov[k][k])), true
+}

@@ -62,7 +62,7 @@ func (row *Prior) checkOrigin() *Error {
 	case !oneOf(row.Origin, Published, CommonPractice, Own):
 		return bad("origin", "Say where the value is from: published, common practice, or your own.")
 	case utf8.RuneCountInString(row.Source) > maxSource:
-		return bad("source", "Say it in at most %d letters.", maxSource)
+		return bad("source", "Please keep this to %d characters.", maxSource)
 	case row.Origin == Published && row.Source == "":
 		return bad("source", "Name the source of a published value: who, where, when.")
 	}

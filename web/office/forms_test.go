@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"drawbar/booking"
+	"drawbar/booking/pace"
 	"drawbar/web/sitetest"
 )
 
@@ -20,9 +21,11 @@ type entry struct {
 // adds something.
 func entries(s *sitetest.Site) (changing, adding []entry) {
 	farm := "/farms/" + string(s.Farm.ID)
+	own := booking.BaseTime{Prior: pace.Prior{Code: pace.Drench, Seconds: 12, CV: 0.3, Origin: pace.Own, Date: "2026-03-09"}}
+	s.Must(s.Store.SaveBaseTime(s.T.Context(), &own))
 	changing = []entry{
 		{"/settings", "phone", 40}, {"/settings/people/" + string(s.People[booking.Operator].ID), "phone", 40}, {"/settings/rigs/" + string(s.Rig.ID), "name", 60},
-		{"/settings/services/drench", "advice", 400}, {farm, "notes", 2000}, {farm + "/yards/" + string(s.Yard.ID), "access", 1000},
+		{"/settings/services/drench", "advice", 400}, {"/settings/times/drench/all", "source", 300}, {farm, "notes", 2000}, {farm + "/yards/" + string(s.Yard.ID), "access", 1000},
 	}
 	return changing, []entry{
 		{"/settings/people/new", "name", 120}, {"/settings/rigs/new", "name", 60}, {"/farms/new", "name", 120}, {farm + "/yards/new", "name", 120},

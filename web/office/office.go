@@ -37,5 +37,6 @@ func Mount(r gin.IRouter, d Deps) {
 	both := r.Group("", session.Require(booking.Owner, booking.Office))
 	o.mountMoney(both)
 	o.mountRigs(both)
+	o.mountTimes(both)
 	o.mountFarms(both)
 }

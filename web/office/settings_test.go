@@ -133,7 +133,7 @@ func TestWhoMaySetWhat(t *testing.T) {
 	s := sitetest.New(t)
 	for role, paths := range map[booking.Role][]string{
 		booking.Office:   {"/settings", "/settings/people", "/settings/people/new"},
-		booking.Operator: {"/settings", "/settings/rigs", "/settings/services", "/farms", "/money", "/money/prices", "/week"},
+		booking.Operator: {"/settings", "/settings/rigs", "/settings/services", "/settings/times", "/settings/times/scan/all", "/farms", "/money", "/money/prices", "/week"},
 	} {
 		c := s.As(role)
 		for _, path := range paths {
