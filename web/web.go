@@ -77,7 +77,7 @@ func mountPages(pages gin.IRouter, d Deps) {
 	farmer.Mount(pages, farmer.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Pricer: d.Biller, Now: d.Now})
 	phone.Mount(pages, phone.Deps{Store: d.Store, Jobs: d.Jobs, Planner: d.Planner, Now: d.Now})
 	atlas := roadmap.New(d.Roads)
-	office.Mount(pages, office.Deps{Store: d.Store, Desk: d.Desk, Biller: d.Biller, Atlas: atlas, Now: d.Now})
+	office.Mount(pages, office.Deps{Store: d.Store, Desk: d.Desk, Biller: d.Biller, Pace: d.Planner.Pace, Atlas: atlas, Now: d.Now})
 	contractor := pages.Group("", session.Require(booking.Owner, booking.Office))
 	atlas.Mount(contractor)
 	board.Mount(contractor, board.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Atlas: atlas, Now: d.Now})

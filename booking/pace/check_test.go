@@ -29,7 +29,7 @@ func TestBadJobsNameTheField(t *testing.T) {
 		change      func(*Job)
 	}{
 		{"mobs", "at least one", func(j *Job) { j.Mobs = nil }},
-		{"mobs", "13", func(j *Job) { j.Mobs = make([]Mob, 13) }},
+		{"mobs", "21", func(j *Job) { j.Mobs = make([]Mob, 21) }},
 		{"mobs.0.head", "-5", func(j *Job) { j.Mobs[0].Head = -5 }},
 		{"mobs.0.head", "0", func(j *Job) { j.Mobs[0].Head = 0 }},
 		{"mobs.0.head", "1000000000", func(j *Job) { j.Mobs[0].Head = 1e9 }},
@@ -49,7 +49,7 @@ func TestBadJobsNameTheField(t *testing.T) {
 		{"setting.surface", "lava", func(j *Job) { j.Setting.Surface = "lava" }},
 		{"setting.hygiene", "9", func(j *Job) { j.Setting.Hygiene = 9 }},
 		{"rig.mount", "boat", func(j *Job) { j.Rig.Mount = "boat" }},
-		{"rig.lead_up_places", "41", func(j *Job) { j.Rig.LeadUpPlaces = 41 }},
+		{"rig.lead_up_places", "61", func(j *Job) { j.Rig.LeadUpPlaces = 61 }},
 		{"rig.powered_gates", "-1", func(j *Job) { j.Rig.PoweredGates = -1 }},
 		{"crew.people", "0", func(j *Job) { j.Crew.People = 0 }},
 		{"crew.people", "7", func(j *Job) { j.Crew.People = 7 }},

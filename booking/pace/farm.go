@@ -42,6 +42,12 @@ func (p FarmPace) Words() string {
 	return fmt.Sprintf("Work here takes about %.0f %% %s than elsewhere, from %s.", percent, p.side(), visits)
 }
 
+// Doubt says how sure that is: "Four times in five the truth lies between 105 %
+// and 138 % of the time elsewhere."
+func (p FarmPace) Doubt() string {
+	return fmt.Sprintf("Four times in five the truth lies between %.0f %% and %.0f %% of the time elsewhere.", 100*p.Low, 100*p.High)
+}
+
 func (p FarmPace) side() string {
 	if p.Factor > 1 {
 		return "longer"

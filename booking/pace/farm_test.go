@@ -45,6 +45,13 @@ func TestFarmPaceInWords(t *testing.T) {
 	}
 }
 
+func TestDoubtAboutAFarmInWords(t *testing.T) {
+	want := "Four times in five the truth lies between 105 % and 138 % of the time elsewhere."
+	if got := (FarmPace{Factor: 1.2, Low: 1.05, High: 1.38, Visits: 6}).Doubt(); got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
 func TestFarmIsKnownOnlyFromDockets(t *testing.T) {
 	m := taught(t, slowFarm())
 	p, ok := m.Farm("Hob Lane")

@@ -47,9 +47,9 @@ const (
 // more in one visit.
 const (
 	MaxHead   = 20000 // head in one mob
-	MaxMobs   = 12    // mobs in one visit
+	MaxMobs   = 20    // mobs in one visit
 	MaxPeople = 6     // people in one crew
-	MaxPlaces = 40    // places in the lead-up race
+	MaxPlaces = 60    // places in the lead-up race
 	Sizes     = 6     // positions of the clamp wall, 1 narrowest (common practice, no source)
 )
 

@@ -6,6 +6,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/pace"
 	"drawbar/web/roadmap"
 	"drawbar/web/session"
 	"drawbar/web/view"
@@ -49,6 +50,7 @@ type farmPage struct {
 	Yards    []booking.Yard
 	Bookings []booking.Booking
 	Visits   []booking.Visit
+	Pace     *pace.FarmPace // nil where no signed docket says anything
 	atlas    *roadmap.Atlas
 }
 
@@ -96,6 +98,9 @@ func (o *office) fillFarm(c *gin.Context, page *farmPage) error {
 	}
 	if page.Farm, err = o.Store.Farm(ctx, id); err != nil {
 		return err
+	}
+	if known, ok := o.Pace.Model().Farm(string(id)); ok {
+		page.Pace = &known
 	}
 	if page.Yards, err = o.Store.Yards(ctx, id); err != nil {
 		return err

@@ -6,6 +6,7 @@ import (
 
 	"drawbar/billing"
 	"drawbar/booking"
+	"drawbar/booking/pace"
 	"drawbar/web/roadmap"
 	"drawbar/web/session"
 	"drawbar/web/view"
@@ -19,6 +20,7 @@ type Deps struct {
 	Desk   *booking.Desk
 	Biller billing.Biller
 	Atlas  *roadmap.Atlas
+	Pace   *pace.Current
 	Now    func() time.Time
 }
 
