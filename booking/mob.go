@@ -18,10 +18,11 @@ type Mob struct {
 	Horned     bool
 	FullWool   bool
 	NewToCrate bool
-	AtFoot     bool       // lambs or kids at foot
-	Services   []string   // service codes, in working order
-	MalesIn    civil.Date // rams or bucks in; zero where it does not matter
-	MalesOut   civil.Date // and out again
+	AtFoot     bool          // lambs or kids at foot
+	Services   []string      // service codes, in working order
+	MalesIn    civil.Date    // rams or bucks in; zero where it does not matter
+	MalesOut   civil.Date    // and out again
+	Weights    []WeightClass // animals that get one dose; empty where nobody has told
 }
 
 // Species of the mob.
@@ -80,6 +81,7 @@ func (m Mob) Check(known map[string]Service) fault.Fields {
 		f.Add("head", "Give the number of animals, from 1 to %d.", MaxHead)
 	}
 	m.checkServices(f, known)
+	m.checkWeights(f)
 	if m.MalesIn.IsValid() && m.MalesOut.IsValid() && m.MalesOut.Before(m.MalesIn) {
 		f.Add("males_out", "This day is before the males went in; please look at both.")
 	}

@@ -19,6 +19,14 @@ type Service struct {
 	Advice    string // what the farmer should prepare, one or two sentences
 	Offered   bool
 	Position  int // order in lists
+	// The product that is given, as its label has it; "" where none is or
+	// nobody has told. Either MgPerKg and MgPerML, or MLPerHead for a dose that
+	// is the same at every weight.
+	Product   string
+	MgPerKg   float64
+	MgPerML   float64
+	MLPerHead float64
+	Packs     []int // mL in a pack, each size it is sold in
 	Version   int
 }
 
@@ -36,6 +44,7 @@ func (s Service) Check() error {
 	if s.Skill != "" && !oneOf(s.Skill, Skills) {
 		f.Add("skill", "Choose a skill from the list, or none.")
 	}
+	s.checkProduct(f)
 	return f.Err()
 }
 

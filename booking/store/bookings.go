@@ -62,6 +62,7 @@ type mobRow struct {
 	Services   []string `gorm:"serializer:json"`
 	MalesIn    string
 	MalesOut   string
+	Weights    []booking.WeightClass `gorm:"serializer:json"`
 }
 
 func (mobRow) TableName() string { return "mobs" }
@@ -70,7 +71,7 @@ func (r mobRow) domain() booking.Mob {
 	return booking.Mob{
 		ID: r.ID, Species: r.Species, Class: r.Class, Head: r.Head, MixedSizes: r.MixedSizes, Horned: r.Horned,
 		FullWool: r.FullWool, NewToCrate: r.NewToCrate, AtFoot: r.AtFoot, Services: r.Services,
-		MalesIn: dateOf(r.MalesIn), MalesOut: dateOf(r.MalesOut),
+		MalesIn: dateOf(r.MalesIn), MalesOut: dateOf(r.MalesOut), Weights: orNone(r.Weights),
 	}
 }
 
@@ -78,7 +79,7 @@ func mobRowOf(of booking.ID, position int, m booking.Mob) mobRow {
 	return mobRow{
 		ID: m.ID, BookingID: of, Position: position, Species: m.Species, Class: m.Class, Head: m.Head, MixedSizes: m.MixedSizes,
 		Horned: m.Horned, FullWool: m.FullWool, NewToCrate: m.NewToCrate, AtFoot: m.AtFoot, Services: list(m.Services),
-		MalesIn: dateText(m.MalesIn), MalesOut: dateText(m.MalesOut),
+		MalesIn: dateText(m.MalesIn), MalesOut: dateText(m.MalesOut), Weights: list(m.Weights),
 	}
 }
 

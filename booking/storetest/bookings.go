@@ -28,6 +28,7 @@ func keepsBookings(s *suite) {
 	ewes.MixedSizes, ewes.FullWool, ewes.MalesIn, ewes.MalesOut = true, true, civil.Date{Year: 2025, Month: 10, Day: 20}, civil.Date{Year: 2025, Month: 12, Day: 1}
 	kids.Class, kids.Species, kids.Horned, kids.NewToCrate, kids.AtFoot = booking.Kid, booking.Goat, true, true, true
 	kids.Services = []string{"weigh", "drench"}
+	ewes.Weights = []booking.WeightClass{{Head: 200, Kg: 72.5}, {Head: 40, Kg: 90}}
 	b := sample.Booking(farm, yard, ewes, kids)
 	b.Windows = append(b.Windows, booking.Window{From: sample.Day.AddDays(20), To: sample.Day.AddDays(20), Part: booking.Afternoon})
 	b.Created = time.Date(2026, 4, 10, 8, 15, 30, 123456789, time.FixedZone("EDT", -4*3600))

@@ -170,6 +170,9 @@ func keepsServices(s *suite) {
 	}
 	s.same("services", found[[]booking.Service](s)(s.Services(s.ctx)), all)
 	all[0].Offered, all[0].SortGates, all[0].SideTilt, all[0].Position = false, 3, true, 9
+	all[0].Product, all[0].MgPerKg, all[0].MgPerML, all[0].Packs = "Invented drench", 0.2, 0.8, []int{1000, 2500}
+	all[1].MLPerHead = 1.5
+	s.must(s.SaveService(s.ctx, &all[1]))
 	s.must(s.SaveService(s.ctx, &all[0]))
 	s.same("services in their new order", found[[]booking.Service](s)(s.Services(s.ctx)), []booking.Service{all[1], all[2], all[0]})
 	twice := sample.Services()[0]

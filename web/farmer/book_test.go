@@ -64,7 +64,7 @@ func TestBadEntriesAreNamedAndKept(t *testing.T) {
 		{"farm.name", "", "Please fill this in."}, {"farm.email", "ruth", "Give one mail address"}, {"farm.name", strings.Repeat("x", 121), "Please keep this to 120"},
 		{"yard.lat", "up", "Give a number"}, {"yard.lat", "", "Please fill this in."}, {"mob.0.class", "cow", "Choose what the animals are"},
 		{"mob.0.head", "0", "from 1 to 20000"}, {"mob.0.head", "-3", "from 1 to 20000"}, {"mob.0.head", "many", "Give a whole number"}, {"mob.0.head", "", "from 1 to 20000"},
-		{"mob.0.services", "juggle", "Choose each service once"}, {"window.0.from", "soon", "Give a day"}, {"window.0.to", "", "Give the last day"},
+		{"mob.0.heaviest", "heavy", "Give a number"}, {"mob.0.heaviest", "900", "from 1 to 300 kg"}, {"mob.0.services", "juggle", "Choose each service once"}, {"window.0.from", "soon", "Give a day"}, {"window.0.to", "", "Give the last day"},
 		{"window.0.to", "2001-01-01", "The last day is before the first"}, {"window.0.part", "midnight", "Choose all day"}, {"note", strings.Repeat("y", 2001), "Please keep this to 2000"},
 		{"farm.contact", "\xff", "characters we cannot read"},
 	} {

@@ -14,7 +14,7 @@ import (
 
 // Entries of a mob and of a window, as the form names them.
 var (
-	mobEntries    = []string{"class", "head", "services", "mixed", "horned", "wool", "new", "at_foot", "males_in", "males_out"}
+	mobEntries    = []string{"class", "head", "services", "mixed", "horned", "wool", "new", "at_foot", "males_in", "males_out", "heaviest"}
 	windowEntries = []string{"from", "to", "part"}
 )
 
@@ -71,12 +71,16 @@ func mobsOf(form *view.Form) []booking.Mob {
 	var mobs []booking.Mob
 	for i := range rows(form, "mob", booking.MaxMobs) {
 		at := func(entry string) string { return name("mob", i, entry) }
-		mobs = append(mobs, booking.Mob{
+		mob := booking.Mob{
 			Class: booking.Class(form.Text(at("class"))), Head: form.Int(at("head"), fault.Optional), Services: form.Texts(at("services")),
 			MixedSizes: form.Bool(at("mixed")), Horned: form.Bool(at("horned")), FullWool: form.Bool(at("wool")),
 			NewToCrate: form.Bool(at("new")), AtFoot: form.Bool(at("at_foot")),
 			MalesIn: form.Date(at("males_in"), fault.Optional), MalesOut: form.Date(at("males_out"), fault.Optional),
-		})
+		}
+		if kg := form.Float(at("heaviest"), fault.Optional); kg != 0 {
+			mob.Weights = []booking.WeightClass{{Head: mob.Head, Kg: kg}}
+		}
+		mobs = append(mobs, mob)
 	}
 	return mobs
 }
@@ -118,6 +122,9 @@ func fill(form *view.Form, mobs []booking.Mob, windows []booking.Window) {
 			"wool": m.FullWool, "new": m.NewToCrate, "at_foot": m.AtFoot,
 		} {
 			form.Set(name("mob", i, entry), value)
+		}
+		if kg := m.Heaviest(); kg > 0 {
+			form.Set(name("mob", i, "heaviest"), kg)
 		}
 		if m.MalesIn.IsValid() {
 			form.Set(name("mob", i, "males_in"), m.MalesIn)

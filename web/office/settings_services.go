@@ -4,6 +4,7 @@ import (
 	"context"
 	"net/http"
 	"slices"
+	"strconv"
 	"strings"
 
 	"drawbar/booking"
@@ -85,7 +86,8 @@ func formOfService(all []booking.Service, at int) *view.Form {
 		after = all[at-1].Code
 	}
 	return view.NewForm("name", s.Name, "side_tilt", s.SideTilt, "weigh_bars", s.WeighBars, "tag_reader", s.TagReader, "sort_gates", s.SortGates,
-		"skill", s.Skill, "scanning", s.Scanning, "advice", s.Advice, "offered", s.Offered, "after", after, "version", s.Version)
+		"skill", s.Skill, "scanning", s.Scanning, "advice", s.Advice, "offered", s.Offered, "after", after, "version", s.Version,
+		"product", s.Product, "mg_per_kg", figure(s.MgPerKg), "mg_per_ml", figure(s.MgPerML), "ml_per_head", figure(s.MLPerHead), "packs", sizesInWords(s.Packs))
 }
 
 func (o *office) service(c *gin.Context) error {
@@ -127,7 +129,42 @@ func serviceOf(f *view.Form, code string) booking.Service {
 		Code: code, Name: f.Text("name"), SideTilt: f.Bool("side_tilt"), WeighBars: f.Bool("weigh_bars"), TagReader: f.Bool("tag_reader"),
 		SortGates: f.Int("sort_gates", fault.Optional), Skill: booking.Skill(f.Text("skill")), Scanning: f.Bool("scanning"),
 		Advice: f.Text("advice"), Offered: f.Bool("offered"), Version: f.Version(),
+		Product: f.Text("product"), MgPerKg: f.Float("mg_per_kg", fault.Optional), MgPerML: f.Float("mg_per_ml", fault.Optional),
+		MLPerHead: f.Float("ml_per_head", fault.Optional), Packs: sizesOf(f, "packs"),
 	}
+}
+
+// Medicated tells whether the service may give a product.
+func (p servicePage) Medicated() bool { return slices.Contains(booking.Medicated, p.Service.Code) }
+
+// figure is a number as typed; "" for none.
+func figure(n float64) string {
+	if n == 0 {
+		return ""
+	}
+	return strconv.FormatFloat(n, 'f', -1, 64)
+}
+
+// sizesInWords are the sizes of packs as typed: "1000, 2500".
+func sizesInWords(packs []int) string {
+	words := make([]string, len(packs))
+	for i, p := range packs {
+		words[i] = strconv.Itoa(p)
+	}
+	return strings.Join(words, ", ")
+}
+
+// sizesOf reads sizes of packs.
+func sizesOf(f *view.Form, name string) (packs []int) {
+	for word := range strings.FieldsFuncSeq(f.Text(name), func(r rune) bool { return r == ',' || r == ';' || r == ' ' }) {
+		n, err := strconv.Atoi(word)
+		if err != nil {
+			f.Errors.Add(name, "Give whole mL with commas between, such as 1000, 2500.")
+			return nil
+		}
+		packs = append(packs, n)
+	}
+	return packs
 }
 
 // after is the code of the service that this one is to follow.

@@ -35,6 +35,7 @@ func Mount(r gin.IRouter, d Deps) {
 	crew := r.Group("", session.Require(booking.Roles...))
 	crew.GET("/today", view.Handle(p.today))
 	crew.GET("/visits/:id", view.Handle(p.visit))
+	crew.GET("/visits/:id/kit", view.Handle(p.kit))
 	crew.POST("/visits/:id/record", view.Handle(p.record))
 	crew.GET("/api/visits/:id", view.Handle(p.state))
 	crew.POST("/api/visits/:id/events", view.Handle(p.events))

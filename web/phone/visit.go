@@ -23,8 +23,9 @@ type visitPage struct {
 	Yard    booking.Yard
 	Form    *view.Form
 	Bring   []string
-	Undo    booking.ID // the last count of this person, for phones without a script
-	Late    int        // events that came after signing
+	Kit     []view.KitLine // none where it cannot be said
+	Undo    booking.ID     // the last count of this person, for phones without a script
+	Late    int            // events that came after signing
 	Routes  []view.Option
 	Units   []view.Option
 	Classes []view.Option
@@ -123,6 +124,9 @@ func (p *phone) visitPage(c *gin.Context) (page visitPage, err error) {
 	page.Booking, page.Yard, page.Farm = a.booking, a.yard, a.farm
 	page.State, page.Late = stateOf(open, a), len(open.Late)
 	page.Live = page.State.live(p.Now(), a.business.Location())
+	if page.Kit, _, err = p.kitOf(c, a); err != nil {
+		return page, err
+	}
 	page.Bring = bring(page.Booking, a.farm, page.Yard, a.rig)
 	today := civil.DateOf(p.Now().In(a.business.Location()))
 	page.Form = view.NewForm("given", today, "unit", "mL", "route", jobs.ByMouth, "name", page.Farm.Contact)

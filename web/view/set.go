@@ -16,7 +16,7 @@ import (
 //go:embed templates
 var own embed.FS
 
-var base = template.Must(template.New("").Funcs(funcs).ParseFS(own, "templates/layout.html", "templates/form.html", "templates/length.html"))
+var base = template.Must(template.New("").Funcs(funcs).ParseFS(own, "templates/layout.html", "templates/form.html", "templates/length.html", "templates/kit.html"))
 
 // Set is the pages of one audience, each with the shared layout.
 type Set struct{ pages map[string]*template.Template }

@@ -122,6 +122,12 @@ func minutes(clock string) int {
 
 func (l *loader) loadServices(ctx context.Context) error {
 	for _, s := range booking.StandardServices() {
+		switch s.Code { // no product of this world
+		case "drench":
+			s.Product, s.MgPerKg, s.MgPerML, s.Packs = "Invented drench", 0.2, 2, []int{1000, 2500}
+		case "inject":
+			s.Product, s.MLPerHead, s.Packs = "Invented vaccine", 2, []int{100, 250}
+		}
 		if err := l.Store.SaveService(ctx, &s); err != nil {
 			return err
 		}
