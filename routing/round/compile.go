@@ -254,11 +254,17 @@ func (c *compiler) visit(v *Visit) search.Visit {
 const maxNear = 100
 
 // near are the visits around one, nearest first.
+// meet tells whether two visits can be on one day.
+func (c *compiler) meet(i, j int) bool {
+	a, b := &c.p.Visits[i], &c.p.Visits[j]
+	return a.firstDay() <= b.lastDay(c.p.Days) && b.firstDay() <= a.lastDay(c.p.Days)
+}
+
 func (c *compiler) near(i int) []int32 {
 	type other struct{ seconds, visit int32 }
 	var all []other
 	for j := range c.p.Visits {
-		if j != i {
+		if j != i && c.meet(i, j) {
 			there := leg(c.p.Towing, c.at[i], c.at[j], 0).Dur
 			back := leg(c.p.Towing, c.at[j], c.at[i], 0).Dur
 			all = append(all, other{there + back, int32(j)})

@@ -52,9 +52,10 @@ func (b *builder) rebuild() {
 	}
 }
 
-// maxWaiting is how many visits that were left out before are tried in one
-// rebuilding, beside those just taken out; which ones is drawn each time.
-const maxWaiting = 8
+// Visits that were left out before are tried again in every rebuilding, beside
+// those just taken out, while they are few; of many, one that is drawn: each
+// is tried on all its days.
+const fewWaiting = 8
 
 func (b *builder) insert(v int32) {
 	at := b.st.best(v, &b.blink)
@@ -111,18 +112,15 @@ func (b *builder) rank(by rule) {
 	sort.SliceStable(b.order, func(i, j int) bool { return b.keys[b.order[i]] < b.keys[b.order[j]] })
 }
 
-// sample keeps the visits just taken out, which come last, and some of those
-// that were left out before.
+// sample keeps the visits just taken out, which come last, and of many that
+// were left out before only one.
 func (b *builder) sample() {
 	waiting := len(b.order) - len(b.st.gone)
-	if waiting <= maxWaiting {
+	if waiting <= fewWaiting {
 		return
 	}
-	for i := range maxWaiting {
-		j := i + b.rng.IntN(waiting-i)
-		b.order[i], b.order[j] = b.order[j], b.order[i]
-	}
-	b.order = append(b.order[:maxWaiting], b.order[waiting:]...)
+	b.order[0] = b.order[b.rng.IntN(waiting)]
+	b.order = append(b.order[:1], b.order[waiting:]...)
 }
 
 func (b *builder) key(v int32, by rule) float64 {
