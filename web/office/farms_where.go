@@ -6,7 +6,6 @@ import (
 	"html/template"
 	"math"
 	"strconv"
-	"strings"
 
 	"drawbar/routing/road/tile"
 	"drawbar/web/view"
@@ -50,16 +49,12 @@ func nudge(f *view.Form, do string) {
 	}
 }
 
-// typedPosition is the position as far as it can be read.
+// typedPosition is the position, where it can be read; what is wrong with it is
+// told on saving.
 func typedPosition(f *view.Form) (at orb.Point, ok bool) {
-	for i, field := range []string{"lon", "lat"} {
-		d, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(f.Typed(field)), ",", "."), 64)
-		if err != nil || !(math.Abs(d) <= [2]float64{180, 90}[i]) {
-			return at, false
-		}
-		at[i] = d
-	}
-	return at, true
+	trial := view.NewForm("lat", f.Typed("lat"), "lon", f.Typed("lon"))
+	at = positionOf(trial)
+	return at, trial.OK() && math.Abs(at.Lat()) <= 90 && math.Abs(at.Lon()) <= 180
 }
 
 // around is how much the picture shows on each side of the gate and its road,
