@@ -26,6 +26,9 @@ func format(d civil.Date, layout string) string {
 	return d.In(time.UTC).Format(layout)
 }
 
+// Clock is a time of day as forms take and send it: "08:24".
+func Clock(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60) }
+
 // Minute is a time of day from minutes after midnight: "8:24", and "1:05 the
 // next day" past its end.
 func Minute(minutes int) string {

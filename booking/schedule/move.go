@@ -20,6 +20,9 @@ type Place struct {
 	Minute int // of arrival, after local midnight
 }
 
+// Clock is the time of arrival as a form takes it: "08:30".
+func (pl Place) Clock() string { return say.Clock(pl.Minute) }
+
 // Check says what is wrong with the entries, field by field.
 func (pl Place) Check() error {
 	f := fault.Fields{}

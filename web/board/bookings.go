@@ -88,13 +88,17 @@ type bookingPage struct {
 	Rigs     []view.Option
 	Form     *view.Form
 	Concerns []string
-	Reason   string // why it has no day, or where there is room
+	Slots    []schedule.Slot // where it fits beside the others
+	Reason   string          // why it fits nowhere so, or what would help
 	Detail   schedule.Detail
 	Length   view.Length // of the detail
 }
 
 // Placeable tells whether the booking can be placed by hand.
 func (p bookingPage) Placeable() bool { return p.Booking.State.Open() && len(p.Visits) == 0 }
+
+// Chance is a likelihood in words.
+func (bookingPage) Chance(p float64) string { return chance(p) }
 
 func (b *board) booking(c *gin.Context) error {
 	page, err := b.bookingPage(c)
@@ -127,12 +131,19 @@ func (b *board) bookingPage(c *gin.Context) (page bookingPage, err error) {
 		return page, err
 	}
 	if page.Placeable() {
-		if page.Reason, err = b.Planner.WhyNoDay(ctx, id); err != nil {
+		if err = b.fillSlots(c, &page); err != nil {
 			return page, err
 		}
 	}
 	page.Form = view.NewForm("version", page.Booking.Version, "day", page.Booking.Windows[0].From, "arrive", "08:00")
 	return page, b.fillBooking(c, &page)
+}
+
+func (b *board) fillSlots(c *gin.Context, page *bookingPage) (err error) {
+	if page.Slots, err = b.Planner.Slots(c.Request.Context(), page.Booking.ID); err == nil && len(page.Slots) == 0 {
+		page.Reason, err = b.Planner.WhyNoDay(c.Request.Context(), page.Booking.ID)
+	}
+	return err
 }
 
 func (b *board) fillBooking(c *gin.Context, page *bookingPage) error {

@@ -2,7 +2,6 @@ package office
 
 import (
 	"context"
-	"fmt"
 	"net/http"
 	"slices"
 	"strconv"
@@ -10,6 +9,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/say"
 	"drawbar/web/session"
 	"drawbar/web/view"
 
@@ -113,7 +113,7 @@ func formOfRig(r booking.Rig) *view.Form {
 	f := view.NewForm("name", r.Name, "mount", r.Mount, "side_tilt", r.SideTilt, "weigh_bars", r.WeighBars, "tag_reader", r.TagReader,
 		"sort_gates", r.SortGates, "race_places", r.RacePlaces, "mass", r.Mass, "length", r.Length, "width", r.Width, "height", r.Height,
 		"vehicle_mass", r.Vehicle.Mass, "vehicle_length", r.Vehicle.Length, "vehicle_width", r.Vehicle.Width, "vehicle_height", r.Vehicle.Height,
-		"day_start", clockText(r.DayStart), "day_end", clockText(r.DayEnd), "active", r.Active, "version", r.Version)
+		"day_start", say.Clock(r.DayStart), "day_end", say.Clock(r.DayEnd), "active", r.Active, "version", r.Version)
 	f.Set("crew", texts(r.Crew))
 	var days []string
 	for _, d := range r.Workdays {
@@ -122,8 +122,6 @@ func formOfRig(r booking.Rig) *view.Form {
 	f.Set("workdays", days)
 	return f
 }
-
-func clockText(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60) }
 
 func rigOf(f *view.Form, id booking.ID) booking.Rig {
 	r := booking.Rig{

@@ -97,15 +97,15 @@ func (a Answer) Error(name string) string {
 	return a.Page.Find(`[id="f-` + name + `-error"]`).Text()
 }
 
-// With is the page's form of the action, as a browser would send it, with
-// some entries changed: names and values in turn.
+// With is the page's form of the action, the last where there are more, as a
+// browser would send it, with some entries changed: names and values in turn.
 func (a Answer) With(action string, changes ...string) []string {
 	var pairs []string
 	changed := map[string]bool{}
 	for i := 0; i+1 < len(changes); i += 2 {
 		changed[changes[i]] = true
 	}
-	a.Page.Find(`form[action="` + action + `"]`).Find("input, select, textarea").Each(func(_ int, e *goquery.Selection) {
+	a.Page.Find(`form[action="` + action + `"]`).Last().Find("input, select, textarea").Each(func(_ int, e *goquery.Selection) {
 		name, ok := e.Attr("name")
 		kind := e.AttrOr("type", "")
 		if _, checked := e.Attr("checked"); !ok || changed[name] || (kind == "checkbox" || kind == "radio") && !checked {
