@@ -12,6 +12,7 @@ type Costs struct {
 	Urgent  int64 // leaving out a booking that has no later day
 	CanWait int64 // leaving out one that has
 	Shuffle int64 // moving, when something goes wrong, a visit that nobody was told of
+	Nudge   int64 // and moving one only a little
 }
 
 // UsualCosts are a small contractor's (common practice, no source): they
@@ -19,11 +20,12 @@ type Costs struct {
 var UsualCosts = Costs{
 	Prices: round.Costs{
 		Hour: 4_000, OvertimeHour: 6_000, Km: 90, SoloKm: 50, RigDay: 3_000, NightOut: 12_000,
-		LateHour: 15_000, MoveDay: 20_000, MoveTime: 5_000, MoveRig: 3_000, Tolerance: 30 * 60,
+		LateHour: 15_000, MoveDay: 12_000, MoveTime: 4_000, MoveRig: 2_000, Tolerance: 30 * 60,
 	},
 	Urgent:  500_000,
 	CanWait: 60_000,
 	Shuffle: 2_000,
+	Nudge:   500,
 }
 
 // hygiene is the wash-down between flocks by class, and the days that pass

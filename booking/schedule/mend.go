@@ -38,19 +38,24 @@ func (pb *problem) keepStill(costs Costs) {
 	pb.Visits = kept
 }
 
-// still makes one booking prefer its place.
+// still makes one booking prefer its place: the minute it has costs nothing,
+// about that time a little, and anything else what shuffling costs where nobody
+// was told, and what breaking the promise costs where somebody was.
 func (pb *problem) still(v round.Visit, first booking.Visit, costs Costs) round.Visit {
 	v.Value = max(v.Value, costs.Urgent)
-	if v.Promise != nil {
-		return v
-	}
 	at, day := pb.second(first.Day, first.Working()), first.Day.DaysSince(pb.from)
+	elsewhere := costs.Nudge
+	if v.Promise == nil {
+		elsewhere = costs.Shuffle
+	}
 	v.Windows = slices.Clone(v.Windows)
 	for i := range v.Windows {
-		v.Windows[i].Extra += costs.Shuffle
+		v.Windows[i].Extra += elsewhere
 	}
-	tolerance := costs.Prices.Tolerance
-	v.Windows = append(v.Windows, round.Window{FromDay: day, ToDay: day, From: max(at-tolerance, 0), To: min(at+tolerance, round.Day)})
+	about := func(tolerance int32, price int64) round.Window {
+		return round.Window{FromDay: day, ToDay: day, From: max(at-tolerance, 0), To: min(at+tolerance, round.Day), Extra: price}
+	}
+	v.Windows = append(v.Windows, about(0, 0), about(costs.Prices.Tolerance, costs.Nudge))
 	return v
 }
 

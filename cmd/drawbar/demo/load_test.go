@@ -15,6 +15,7 @@ import (
 	"drawbar/cmd/drawbar/demo"
 	"drawbar/jobs"
 	jobstore "drawbar/jobs/store"
+	"drawbar/migrations/db"
 	"drawbar/migrations/dbtest"
 	"drawbar/routing"
 
@@ -26,7 +27,16 @@ var demoDay = civil.Date{Year: 2027, Month: time.March, Day: 10}
 // loaded is the demo as of an ordinary Wednesday.
 func loaded(t *testing.T) demo.Parts {
 	t.Helper()
-	d := dbtest.SQLite(t)
+	p := parts(t, dbtest.SQLite(t))
+	if err := demo.Load(t.Context(), p); err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// parts of the program on a database, on that Wednesday.
+func parts(t *testing.T, d *db.DB) demo.Parts {
+	t.Helper()
 	clock := demo.NewClock(time.Date(2027, time.March, 10, 15, 0, 0, 0, time.UTC))
 	model, err := pace.NewModel(pace.DefaultPriors(), nil)
 	if err != nil {
@@ -36,9 +46,6 @@ func loaded(t *testing.T) demo.Parts {
 	p.Desk = &booking.Desk{Store: p.Store, Now: clock.Now, Site: "http://drawbar.test"}
 	p.Planner = schedule.New(p.Store, routing.Estimator{}, model, clock.Now)
 	p.Biller = billing.Biller{Store: billstore.New(d, clock.Now), Dockets: p.Jobs, Trade: p.Store, Roads: routing.Estimator{}, Render: document.Render, Now: clock.Now}
-	if err := demo.Load(t.Context(), p); err != nil {
-		t.Fatal(err)
-	}
 	return p
 }
 
