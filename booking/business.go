@@ -20,7 +20,10 @@ type Business struct {
 	Currency string // ISO 4217
 	HomeName string
 	Home     orb.Point // lon, lat of the home yard
-	Version  int
+	// FarmersChoose lets farmers that were visited before take a day
+	// themselves, where it fits and nothing else has to move.
+	FarmersChoose bool
+	Version       int
 }
 
 // Location is the business's zone; screens and calendar days use it.

@@ -108,9 +108,20 @@ func (d *Desk) Dismiss(ctx context.Context, id ID, version int) error {
 	return d.Store.ChangeBooking(ctx, BookingChange{Booking: &b, Verb: "took note of", Detail: seen})
 }
 
+// AgreedLetter tells a farmer that a day is promised. It is sent with the
+// change it tells of.
+func (d *Desk) AgreedLetter(ctx context.Context, b Booking, visits []Visit) (Link, Notice, error) {
+	return d.letterWith(ctx, b, func(l letter, url string) Notice { return l.agreed(b, visits, url) })
+}
+
 // MovedLetter tells a farmer that a promised day moves, or, for no next
 // visits, that it is taken back. It is sent with the change it tells of.
 func (d *Desk) MovedLetter(ctx context.Context, b Booking, old, next []Visit) (Link, Notice, error) {
+	return d.letterWith(ctx, b, func(l letter, url string) Notice { return l.moved(b, old, next, url) })
+}
+
+// letterWith writes a letter with a fresh link to its booking.
+func (d *Desk) letterWith(ctx context.Context, b Booking, write func(letter, string) Notice) (Link, Notice, error) {
 	business, err := d.Store.Business(ctx)
 	if err != nil {
 		return Link{}, Notice{}, err
@@ -120,5 +131,5 @@ func (d *Desk) MovedLetter(ctx context.Context, b Booking, old, next []Visit) (L
 		return Link{}, Notice{}, err
 	}
 	link, secret := d.bookingLink(b)
-	return link, d.letter(business, farm).moved(b, old, next, d.BookingURL(secret)), nil
+	return link, write(d.letter(business, farm), d.BookingURL(secret)), nil
 }

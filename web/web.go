@@ -10,6 +10,7 @@ import (
 	"drawbar/billing"
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/offer"
 	"drawbar/booking/schedule"
 	"drawbar/jobs"
 	"drawbar/migrations/db"
@@ -74,7 +75,8 @@ func New(d Deps) (http.Handler, error) {
 
 // mountPages puts each audience behind its roles.
 func mountPages(pages gin.IRouter, d Deps) {
-	farmer.Mount(pages, farmer.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Pricer: d.Biller, Now: d.Now})
+	farmer.Mount(pages, farmer.Deps{Store: d.Store, Desk: d.Desk, Planner: d.Planner, Pricer: d.Biller, Now: d.Now,
+		Offers: offer.Offers{Store: d.Store, Planner: d.Planner}})
 	phone.Mount(pages, phone.Deps{Store: d.Store, Jobs: d.Jobs, Planner: d.Planner, Now: d.Now})
 	atlas := roadmap.New(d.Roads)
 	office.Mount(pages, office.Deps{Store: d.Store, Desk: d.Desk, Biller: d.Biller, Pace: d.Planner.Pace, Atlas: atlas, Now: d.Now})

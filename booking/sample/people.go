@@ -19,7 +19,7 @@ func Business() booking.Business {
 	return booking.Business{
 		Name: "Coverdale Sheep Work", Address: "4 Sorrel Lane\nHarbeson", Email: "office@coverdale.example", Phone: "302 555 0100",
 		TaxID: "00-0000000", Zone: "America/New_York", Country: "US", Currency: "USD",
-		HomeName: "Sorrel Lane", Home: orb.Point{-75.43, 38.72},
+		HomeName: "Sorrel Lane", Home: orb.Point{-75.43, 38.72}, FarmersChoose: true,
 	}
 }
 

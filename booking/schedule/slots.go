@@ -19,12 +19,14 @@ type Slot struct {
 	Rig      booking.Rig
 	Place    Place         // as somebody would enter it by hand
 	Work     int           // when work begins, minutes after local midnight
+	Ahead    int           // days from today
 	Adds     int64         // to what the rounds cost, minor units
 	Driving  time.Duration // more than without it
 	Overtime time.Duration // more than without it
 	Dark     float64       // chance that its round's work ends after daylight
 	Estimate bool          // its drives are estimated, not from roads
 	weighs   round.Ticks   // what it adds to all that the planner weighs
+	visit    booking.Visit // as it would be stored
 }
 
 const (
@@ -45,11 +47,16 @@ func (p *Planner) Slots(ctx context.Context, id booking.ID) ([]Slot, error) {
 	if err != nil || w == nil {
 		return nil, err
 	}
+	return p.slotsIn(w, b), nil
+}
+
+// slotsIn are the slots among some days.
+func (p *Planner) slotsIn(w *world, b booking.Booking) []Slot {
 	pb := p.pose(w, movable)
-	if pb.stuck[id] != "" || pb.settled(b) {
-		return nil, nil
+	if pb.stuck[b.ID] != "" || pb.settled(b) {
+		return nil
 	}
-	return p.slots(pb, b), nil
+	return p.slots(pb, b)
 }
 
 // suiting reads the days that suit a booking, none of them over; nil where all
@@ -116,7 +123,7 @@ func (p *Planner) slot(pb *problem, now round.Plan, b booking.Booking, s round.S
 		at := pb.byBooking(pb.world.visits)
 		at[b.ID] = []booking.Visit{v}
 		if then := pb.placedAt(at); len(then.misfits) == 0 {
-			slot := Slot{Rig: rig, Place: Place{rig.ID, v.Day, m}, Work: m + int(v.SetUp/time.Minute)}
+			slot := Slot{Rig: rig, Place: Place{rig.ID, v.Day, m}, Work: m + int(v.SetUp/time.Minute), Ahead: v.Day.DaysSince(pb.today()), visit: v}
 			slot.weigh(pb, now, then.plan)
 			return slot, true
 		}
@@ -147,3 +154,9 @@ func (s *Slot) weigh(pb *problem, now, then round.Plan) {
 func (s Slot) InWords() string {
 	return say.Day(s.Place.Day) + ", work from " + say.Minute(s.Work) + " with " + s.Rig.Name
 }
+
+// Arrives is the time of arrival as people say it.
+func (s Slot) Arrives() string { return say.Minute(s.Place.Minute) }
+
+// Works is when the first animal goes in.
+func (s Slot) Works() string { return say.Minute(s.Work) }

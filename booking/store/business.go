@@ -10,19 +10,20 @@ import (
 )
 
 type businessRow struct {
-	One      int `gorm:"primaryKey;autoIncrement:false"`
-	Name     string
-	Address  string
-	Email    string
-	Phone    string
-	TaxID    string
-	Zone     string
-	Country  string
-	Currency string
-	HomeName string
-	HomeLon  float64
-	HomeLat  float64
-	Version  int
+	One           int `gorm:"primaryKey;autoIncrement:false"`
+	Name          string
+	Address       string
+	Email         string
+	Phone         string
+	TaxID         string
+	Zone          string
+	Country       string
+	Currency      string
+	HomeName      string
+	HomeLon       float64
+	HomeLat       float64
+	FarmersChoose bool
+	Version       int
 }
 
 func (businessRow) TableName() string                  { return "business" }
@@ -34,7 +35,7 @@ func (r businessRow) domain() booking.Business {
 	return booking.Business{
 		Name: r.Name, Address: r.Address, Email: r.Email, Phone: r.Phone, TaxID: r.TaxID, Zone: r.Zone,
 		Country: r.Country, Currency: r.Currency, HomeName: r.HomeName,
-		Home: orb.Point{r.HomeLon, r.HomeLat}, Version: r.Version,
+		Home: orb.Point{r.HomeLon, r.HomeLat}, FarmersChoose: r.FarmersChoose, Version: r.Version,
 	}
 }
 
@@ -48,7 +49,7 @@ func (s *Store) SaveBusiness(ctx context.Context, b *booking.Business) error {
 	row := businessRow{
 		One: 1, Name: b.Name, Address: b.Address, Email: b.Email, Phone: b.Phone, TaxID: b.TaxID, Zone: b.Zone,
 		Country: b.Country, Currency: b.Currency, HomeName: b.HomeName,
-		HomeLon: b.Home.Lon(), HomeLat: b.Home.Lat(), Version: b.Version,
+		HomeLon: b.Home.Lon(), HomeLat: b.Home.Lat(), FarmersChoose: b.FarmersChoose, Version: b.Version,
 	}
 	return s.saved(ctx, b.Version, &b.Version, "business", "", b.Name, func(tx *gorm.DB) (int, error) {
 		r := row

@@ -10,6 +10,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/offer"
 	"drawbar/cmd/drawbar/demo"
 	"drawbar/migrations"
 	"drawbar/migrations/db"
@@ -120,18 +121,38 @@ func printDoors(c *call, app *App) error {
 var doors = map[booking.Role]string{booking.Owner: "contractor", booking.Office: "books", booking.Operator: "operator"}
 
 func printFarmerDoor(ctx context.Context, c *call, app *App) error {
-	open, err := app.Store.Bookings(ctx, booking.BookingQuery{States: []booking.State{booking.Offered, booking.Agreed}, Limit: 1})
+	fmt.Fprintf(c.out, "  farmer     books without an account\n             %s/book\n", app.Desk.Site)
+	told, err := app.Store.Bookings(ctx, booking.BookingQuery{States: []booking.State{booking.Offered, booking.Agreed}, Limit: 1})
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(c.out, "  farmer     books without an account\n             %s/book\n", app.Desk.Site)
-	for _, b := range open {
+	choosing, err := choosing(ctx, app)
+	if err != nil {
+		return err
+	}
+	for _, b := range append(told, choosing...) {
 		url, err := app.Desk.OpenBookingLink(ctx, b)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(c.out, "             and looks at booking %d\n             %s\n", b.Number, url)
+		does := map[bool]string{true: "chooses a day for", false: "looks at"}[b.State == booking.Asked]
+		fmt.Fprintf(c.out, "             and %s booking %d\n             %s\n", does, b.Number, url)
 	}
 	fmt.Fprintf(c.out, "\nMails are written to %s. Ctrl-C stops; the data stays.\n", c.config.Mail)
 	return nil
+}
+
+// choosing is a booking whose farmer may take a day, if there is one.
+func choosing(ctx context.Context, app *App) ([]booking.Booking, error) {
+	asked, err := app.Store.Bookings(ctx, booking.BookingQuery{States: []booking.State{booking.Asked}})
+	if err != nil {
+		return nil, err
+	}
+	offers := offer.Offers{Store: app.Store, Planner: app.Planner}
+	for _, b := range asked {
+		if slots, err := offers.For(ctx, b); err != nil || len(slots) > 0 {
+			return []booking.Booking{b}, err
+		}
+	}
+	return nil, nil
 }

@@ -105,10 +105,15 @@ func screens(t *testing.T, app *App) []screen {
 	link, err := app.Desk.OpenBookingLink(ctx, agreed[0])
 	check(t, err)
 	own := strings.TrimPrefix(link, app.Config.URL)
+	choosing, err := choosing(ctx, app)
+	check(t, err)
+	link, err = app.Desk.OpenBookingLink(ctx, choosing[0])
+	check(t, err)
+	choose := strings.TrimPrefix(link, app.Config.URL)
 	day := visits[0].Day.String()
 	docket, account := dockets[len(dockets)-1], accounts[0]
 	return []screen{
-		{"front", "/", ""}, {"book", "/book", ""}, {"booking-link", own, ""}, {"change", own + "/change", ""}, {"withdraw", own + "/withdraw", ""}, {"sign-in", "/sign-in", ""},
+		{"front", "/", ""}, {"book", "/book", ""}, {"booking-link", own, ""}, {"choose", choose, ""}, {"change", own + "/change", ""}, {"withdraw", own + "/withdraw", ""}, {"sign-in", "/sign-in", ""},
 		{"week", "/week", booking.Owner}, {"map", "/week/" + isoWeekOf(visits[0]) + "/map", booking.Owner}, {"run-sheets", "/week/" + isoWeekOf(visits[0]) + "/print", booking.Owner},
 		{"visit", "/board/visits/" + string(visits[len(visits)-1].ID), booking.Owner}, {"visit-why", "/board/visits/" + string(visits[len(visits)-1].ID) + "/why", booking.Owner},
 		{"trouble", "/board/days/" + visits[1].Day.String(), booking.Owner}, {"what-if", "/board/visits/" + string(visits[len(visits)-1].ID) + "/what-if", booking.Owner},

@@ -5,6 +5,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/schedule"
 	"drawbar/web/session"
 	"drawbar/web/view"
 
@@ -20,6 +21,7 @@ type ownPage struct {
 	Visits   []booking.Visit
 	Services map[string]booking.Service
 	Quote    quote
+	Slots    []schedule.Slot // days to choose from
 }
 
 // Days are shown once they were named to the farmer.
@@ -81,7 +83,28 @@ func (f *farmer) booking(c *gin.Context) error {
 	if page.Quote, err = f.quote(c, page.Booking, page.Yard, page.Farm.Hygiene); err != nil {
 		return err
 	}
+	if page.Slots, err = f.Offers.For(c.Request.Context(), page.Booking); err != nil {
+		return err
+	}
 	return view.Render(c, http.StatusOK, pages, "booking", page)
+}
+
+// take is the farmer's choice of a day.
+func (f *farmer) take(c *gin.Context) error {
+	page, err := f.own(c)
+	if err != nil {
+		return err
+	}
+	form, err := view.ReadForm(c)
+	if err != nil {
+		return err
+	}
+	at := schedule.Place{Rig: form.ID("rig", fault.Required), Day: form.Date("day", fault.Required), Minute: form.Clock("arrive", fault.Required)}
+	if !form.OK() {
+		return fault.New(fault.Invalid, "Choose one of the days on the booking's page.")
+	}
+	err = f.Offers.Take(c.Request.Context(), page.Booking.ID, form.Version(), at)
+	return f.after(c, page, "Agreed. We are coming.", err)
 }
 
 // answer is a yes or a no to a day that was offered.

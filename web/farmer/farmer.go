@@ -7,6 +7,7 @@ import (
 
 	"drawbar/billing"
 	"drawbar/booking"
+	"drawbar/booking/offer"
 	"drawbar/booking/schedule"
 	"drawbar/web/session"
 	"drawbar/web/view"
@@ -25,6 +26,7 @@ type Deps struct {
 	Store   booking.Store
 	Desk    *booking.Desk
 	Planner *schedule.Planner
+	Offers  offer.Offers
 	Pricer  Pricer
 	Now     func() time.Time
 }
@@ -59,6 +61,7 @@ func Mount(r gin.IRouter, d Deps) {
 		{"POST", "/book/estimate", f.estimate},
 		{"GET", "/b/:secret", f.booking},
 		{"POST", "/b/:secret/answer", f.answer},
+		{"POST", "/b/:secret/take", f.take},
 		{"GET", "/b/:secret/change", f.changeForm},
 		{"POST", "/b/:secret/change", f.change},
 		{"GET", "/b/:secret/withdraw", f.withdrawForm},

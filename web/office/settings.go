@@ -62,7 +62,7 @@ func (o *office) business(ctx context.Context) (booking.Business, error) {
 
 func formOfBusiness(b booking.Business) *view.Form {
 	f := view.NewForm("name", b.Name, "address", b.Address, "email", b.Email, "phone", b.Phone, "tax_id", b.TaxID, "zone", b.Zone,
-		"country", b.Country, "currency", b.Currency, "home_name", b.HomeName, "version", b.Version)
+		"country", b.Country, "currency", b.Currency, "home_name", b.HomeName, "farmers_choose", b.FarmersChoose, "version", b.Version)
 	setPosition(f, b.Home)
 	return f
 }
@@ -94,7 +94,7 @@ func businessOf(f *view.Form) booking.Business {
 	return booking.Business{
 		Name: f.Text("name"), Address: f.Text("address"), Email: f.Text("email"), Phone: f.Text("phone"), TaxID: f.Text("tax_id"),
 		Zone: f.Text("zone"), Country: strings.ToUpper(f.Text("country")), Currency: strings.ToUpper(f.Text("currency")), HomeName: f.Text("home_name"),
-		Home: positionOf(f), Version: f.Version(),
+		Home: positionOf(f), FarmersChoose: f.Bool("farmers_choose"), Version: f.Version(),
 	}
 }
 

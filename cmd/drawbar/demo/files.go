@@ -17,6 +17,7 @@ type (
 			TaxID                                                string `json:"tax_id"`
 			HomeName                                             string `json:"home_name"`
 			Lat, Lon                                             float64
+			FarmersChoose                                        bool `json:"farmers_choose"`
 		}
 		People []personEntry
 		Rigs   []rigEntry

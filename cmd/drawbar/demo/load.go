@@ -74,6 +74,7 @@ func (l *loader) loadBusiness(ctx context.Context) error {
 	l.business = booking.Business{
 		Name: b.Name, Address: b.Address, Email: b.Email, Phone: b.Phone, TaxID: b.TaxID, Zone: b.Zone, Country: b.Country,
 		Currency: b.Currency, HomeName: b.HomeName, Home: orb.Point{b.Lon, b.Lat},
+		FarmersChoose: b.FarmersChoose,
 	}
 	l.zone = l.business.Location()
 	l.today = civil.DateOf(l.Now().In(l.zone))
