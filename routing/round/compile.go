@@ -19,15 +19,17 @@ const unreachable = 1 << 25
 
 // compiler turns a Problem that passed Check into the numbers of a search.
 type compiler struct {
-	p     *Problem
-	m     *search.Model
-	at    []int // place of each visit
-	homes []int
-	byID  map[string]int // rigs
+	p      *Problem
+	m      *search.Model
+	at     []int // place of each visit
+	homes  []int
+	yards  []int          // the homes, each once
+	byID   map[string]int // rigs
+	tables map[*routing.Table]*search.Drives
 }
 
 func compile(p *Problem) *compiler {
-	c := &compiler{p: p, m: &search.Model{Days: p.Days, Wait: p.Hygiene.Wait}, byID: map[string]int{}}
+	c := &compiler{p: p, m: &search.Model{Days: p.Days, Wait: p.Hygiene.Wait}, byID: map[string]int{}, tables: map[*routing.Table]*search.Drives{}}
 	for i := range p.Visits {
 		at, _ := p.Towing.Index(p.Visits[i].Place)
 		c.at = append(c.at, at)
@@ -35,6 +37,9 @@ func compile(p *Problem) *compiler {
 	for i := range p.Rigs {
 		home, _ := p.Towing.Index(p.Rigs[i].Home)
 		c.homes = append(c.homes, home)
+		if !slices.Contains(c.yards, home) {
+			c.yards = append(c.yards, home)
+		}
 		c.byID[p.Rigs[i].ID] = i
 	}
 	c.frame()
@@ -151,49 +156,65 @@ func named(v *Visit, rig string) bool {
 
 func (c *compiler) group(r int) *search.Group {
 	n := len(c.p.Visits)
+	rig, home := &c.p.Rigs[r], c.homes[r]
 	g := &search.Group{
-		Dur: make([]int32, (n+1)*(n+1)), Money: make([]int64, (n+1)*(n+1)),
+		Drives: c.drives(c.p.drives(rig, false)), Home: c.homePoint(home), PerMetre: c.p.Costs.Km * perMetre,
 		Out: make([]search.Edge, n), Back: make([]search.Edge, n),
 		Work: make([]int32, n), Spread: make([]int64, n),
 	}
-	id, home := c.p.Rigs[r].ID, c.homes[r]
-	towing, solo := c.p.drives(&c.p.Rigs[r], false), c.p.drives(&c.p.Rigs[r], true)
-	times := make([]Times, n)
+	g.SetUp, g.Pack = make([]int32, g.Drives.Points()), make([]int32, g.Drives.Points())
+	solo := c.p.drives(rig, true)
 	for i := range n {
-		times[i] = c.p.Visits[i].Times[id]
-		g.Work[i] = times[i].Work
-		g.Spread[i] = int64(times[i].Late90) * int64(times[i].Late90)
+		t := c.p.Visits[i].Times[rig.ID]
+		g.SetUp[i], g.Work[i], g.Pack[i] = t.SetUp, t.Work, t.Pack
+		g.Spread[i] = int64(t.Late90) * int64(t.Late90)
 		g.Out[i] = leg(solo, home, c.at[i], c.p.Costs.SoloKm)
 		g.Back[i] = leg(solo, c.at[i], home, c.p.Costs.SoloKm)
-		c.homeEdges(g, towing, i, home, times[i])
-	}
-	for i := range n {
-		for j := range n {
-			e := c.between(towing, i, j, times)
-			g.Dur[i*(n+1)+j], g.Money[i*(n+1)+j] = e.Dur, e.Money
-		}
 	}
 	return g
 }
 
-func (c *compiler) homeEdges(g *search.Group, towing *routing.Table, i, home int, t Times) {
-	n := len(c.p.Visits)
-	out := leg(towing, home, c.at[i], c.p.Costs.Km)
-	back := leg(towing, c.at[i], home, c.p.Costs.Km)
-	g.Dur[n*(n+1)+i], g.Money[n*(n+1)+i] = out.Dur+t.SetUp, out.Money
-	wash := c.p.Hygiene.Home[c.p.Visits[i].Class]
-	g.Dur[i*(n+1)+n], g.Money[i*(n+1)+n] = t.Pack+wash+back.Dur, back.Money
+// homePoint is where a home comes among the points of Drives.
+func (c *compiler) homePoint(place int) int32 {
+	return int32(len(c.p.Visits) + slices.Index(c.yards, place))
 }
 
-// between is the edge from the work at one visit to the work at another.
-func (c *compiler) between(towing *routing.Table, i, j int, times []Times) search.Edge {
+// drives are those of a table with the wash-downs, one for all rigs on it.
+func (c *compiler) drives(t *routing.Table) *search.Drives {
+	if known := c.tables[t]; known != nil {
+		return known
+	}
+	n := len(c.p.Visits)
+	out := search.NewDrives(n + len(c.yards))
+	for i := range n {
+		for j := range n {
+			out.Set(i, j, c.between(t, i, j))
+		}
+		for h, yard := range c.yards {
+			wash := c.p.Hygiene.Home[c.p.Visits[i].Class]
+			out.Set(n+h, i, washed(t, yard, c.at[i], 0))
+			out.Set(i, n+h, washed(t, c.at[i], yard, wash))
+		}
+	}
+	c.tables[t] = out
+	return out
+}
+
+// between is the leg from the work at one visit to the work at another.
+func (c *compiler) between(t *routing.Table, i, j int) search.Leg {
 	wash := c.p.Hygiene.Between[c.p.Visits[i].Class][c.p.Visits[j].Class]
 	if c.at[i] == c.at[j] {
-		return search.Edge{Dur: wash}
+		return search.Leg{Dur: wash, Metres: search.Here}
 	}
-	e := leg(towing, c.at[i], c.at[j], c.p.Costs.Km)
-	e.Dur += times[i].Pack + wash + times[j].SetUp
-	return e
+	return washed(t, c.at[i], c.at[j], wash)
+}
+
+func washed(t *routing.Table, from, to int, wash int32) search.Leg {
+	l := t.At(from, to)
+	if !l.Reachable {
+		return search.Leg{Dur: unreachable}
+	}
+	return search.Leg{Dur: min(l.Seconds, unreachable) + wash, Metres: l.Metres}
 }
 
 func (c *compiler) standing(r int) *search.Standing {

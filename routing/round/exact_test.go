@@ -10,7 +10,7 @@ import (
 
 // exactCases of up to 7 visits, 2 rigs and 3 days are planned and compared
 // with the cheapest plan there is, found by trying everything.
-const exactCases = 200
+const exactCases = 500
 
 func TestSmallProblemsAgainstTryingEverything(t *testing.T) {
 	exact := 0

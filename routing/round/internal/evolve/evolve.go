@@ -31,14 +31,14 @@ func New(m *search.Model, rng *rand.Rand) *Search {
 func (w *world) fines() fines {
 	g := w.routes[0].g
 	var money, dur int64
-	for i := range g.Dur {
-		if g.Dur[i] < 1<<20 {
-			money += g.Money[i]
-			dur += int64(g.Dur[i])
+	for i := range g.dur {
+		if g.dur[i] < 1<<20 {
+			money += g.money[i]
+			dur += int64(g.dur[i])
 		}
 	}
 	perSecond := max(1, money/max(dur, 1))
-	return fines{late: perSecond, load: max(1, 20*money/int64(max(len(g.Dur), 1))/100)}
+	return fines{late: perSecond, load: max(1, 20*money/int64(max(len(g.dur), 1))/100)}
 }
 
 // Adopt takes a plan found elsewhere into the population.

@@ -21,11 +21,38 @@ type world struct {
 	near   [][]int32
 }
 
+// drives are the edges of a group in a square, home last.
+type drives struct {
+	dur   []int32
+	money []int64
+}
+
+// drives are those of every group.
+func (w *world) drives() []drives {
+	out := make([]drives, len(w.m.Groups))
+	for i, g := range w.m.Groups {
+		for u := range w.n + 1 {
+			for v := range w.n + 1 {
+				e := g.Edge(w.point(g, u), w.point(g, v))
+				out[i].dur, out[i].money = append(out[i].dur, e.Dur), append(out[i].money, e.Money)
+			}
+		}
+	}
+	return out
+}
+
+func (w *world) point(g *search.Group, v int) int32 {
+	if v == w.n {
+		return g.Home
+	}
+	return int32(v)
+}
+
 // routeOf is a rig on a day.
 type routeOf struct {
 	rig, day, kind int
 	stride         int
-	g              *search.Group
+	g              *drives
 	rd             *search.RigDay
 }
 
@@ -53,6 +80,7 @@ func newWorld(m *search.Model) *world {
 	w := &world{m: m, n: len(m.Visits)}
 	kinds := map[[2]int]int{}
 	first := make([]int, len(m.Rigs))
+	drives := w.drives()
 	for r := range m.Rigs {
 		first[r] = r
 		if t := m.Rigs[r].Twin; t >= 0 {
@@ -68,7 +96,7 @@ func newWorld(m *search.Model) *world {
 				kinds[[2]int{first[r], d}] = k
 				w.nodes = append(w.nodes, w.kind(first[r], d))
 			}
-			w.routes = append(w.routes, routeOf{rig: r, day: d, kind: k, stride: w.n + 1, g: m.Groups[m.Rigs[r].Group], rd: &m.Rigs[r].Days[d]})
+			w.routes = append(w.routes, routeOf{rig: r, day: d, kind: k, stride: w.n + 1, g: &drives[m.Rigs[r].Group], rd: &m.Rigs[r].Days[d]})
 		}
 	}
 	w.neighbours()
@@ -148,7 +176,7 @@ func (w *world) apart(u, v int) float64 {
 func (w *world) driveOf(kind, u, v int) int32 {
 	for i := range w.routes {
 		if w.routes[i].kind == kind {
-			return w.routes[i].g.Dur[u*(w.n+1)+v]
+			return w.routes[i].g.dur[u*(w.n+1)+v]
 		}
 	}
 	return 0

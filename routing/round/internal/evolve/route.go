@@ -27,7 +27,7 @@ func (r *route) single(v int32) *run { return &r.nodes[v].run }
 // join drives from a to b.
 func (r *route) join(a *run, b *run) run {
 	i := int(a.last)*r.stride + int(b.first)
-	drive := r.g.Dur[i]
+	drive := r.g.dur[i]
 	span := a.dur - a.warp + drive
 	wait := max(0, b.early-span-a.late)
 	warp := max(0, a.early+span-b.late)
@@ -35,12 +35,12 @@ func (r *route) join(a *run, b *run) run {
 		dur: a.dur + b.dur + drive + wait, warp: a.warp + b.warp + warp,
 		early: max(b.early-span, a.early) - wait, late: min(b.late-span, a.late) + warp,
 		first: a.first, last: b.last,
-		path: a.path + b.path + r.g.Money[i], load: a.load + b.load,
+		path: a.path + b.path + r.g.money[i], load: a.load + b.load,
 	}
 }
 
 // edge is the price of a drive.
-func (r *route) edge(a, b int32) int64 { return r.g.Money[int(a)*r.stride+int(b)] }
+func (r *route) edge(a, b int32) int64 { return r.g.money[int(a)*r.stride+int(b)] }
 
 // empty tells whether nothing is on the route.
 func (r *route) empty() bool { return len(r.seq) == 2 }

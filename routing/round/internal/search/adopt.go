@@ -93,7 +93,9 @@ func (st *State) dropBroken() {
 		}
 	}
 	for r := range st.rigs {
-		st.markAll(r)
+		for d := range st.m.Days {
+			st.mark(r, d)
+		}
 		for d := range st.m.Days {
 			st.dropDirty(r, d)
 		}
@@ -129,7 +131,6 @@ func (st *State) dropDirty(r, d int) {
 		load += s.Load
 		if before>>(c+1) != 0 || st.m.waits(before, c) || load > st.m.Rigs[r].Days[d].MaxLoad || s.Parts == 1 && !st.mayWait(r, d, c) {
 			st.remove(s.Visit)
-			st.markAll(r)
 			load -= s.Load
 			continue
 		}

@@ -18,6 +18,7 @@ func (st *State) remove(v int32) {
 			}
 		}
 		st.rigs[r].stops--
+		st.mark(r, d)
 	}
 	st.move(v, Where{})
 	st.absent = append(st.absent, v)
@@ -48,22 +49,31 @@ func (st *State) placed(i int, at Where) {
 	st.move(v, at)
 }
 
-// refresh reckons a rig's day, the next working day when it stands elsewhere
-// now, and the nights.
+// refresh reckons a rig's day and the nights.
 func (st *State) refresh(r, d int) {
+	st.renew(r, d)
+	st.sleep(r)
+}
+
+// renew reckons a rig's day, and the next working day when it stands elsewhere
+// now.
+func (st *State) renew(r, d int) {
 	x := st.own(r, d)
 	if !st.rigs[r].single {
 		x.from = st.standing(r, d)
 	}
-	st.stamp(r, d)
 	st.reckon(r, d, x)
+	st.stir(r, d)
 	if !st.rigs[r].single {
 		st.follow(r, d)
 	}
-	st.sleep(r)
-	if st.m.HasWait {
-		st.markAll(r)
-	}
+	st.mark(r, d)
+}
+
+// stir notes that a day was reckoned, for sleep.
+func (st *State) stir(r, d int) {
+	rs := &st.rigs[r]
+	rs.lo, rs.hi = min(rs.lo, d), max(rs.hi, d)
 }
 
 // follow tells the days after d, up to the next with stops, where the rig
@@ -79,8 +89,8 @@ func (st *State) follow(r, d int) {
 		if from := st.standing(r, e); rs.days[e].from != from {
 			y := st.own(r, e)
 			y.from = from
-			st.stamp(r, e)
 			st.reckon(r, e, y)
+			st.stir(r, e)
 		}
 	}
 }
@@ -88,21 +98,26 @@ func (st *State) follow(r, d int) {
 // refreshTouched reckons every day changed since the last Keep.
 func (st *State) refreshTouched() {
 	for i := 0; i < len(st.undo); i++ {
-		st.refresh(st.undo[i].rig, st.undo[i].day)
+		st.renew(st.undo[i].rig, st.undo[i].day)
+	}
+	for i := range st.saved {
+		st.sleep(st.saved[i].rig)
 	}
 }
 
-// markAll notes anew on which days a rig visits which class.
-func (st *State) markAll(r int) {
-	rs := &st.rigs[r]
-	for c := range rs.present {
-		clear(rs.present[c])
+// mark notes anew which classes a rig visits on a day.
+func (st *State) mark(r, d int) {
+	if !st.m.HasWait {
+		return
 	}
-	for d, x := range rs.days {
-		for i := range x.stops {
-			c := st.m.Visits[x.stops[i].Visit].Class
-			rs.present[c][d>>6] |= 1 << (d & 63)
-		}
+	rs := &st.rigs[r]
+	bit := uint64(1) << (d & 63)
+	for c := range rs.present {
+		rs.present[c][d>>6] &^= bit
+	}
+	for i := range rs.days[d].stops {
+		c := st.m.Visits[rs.days[d].stops[i].Visit].Class
+		rs.present[c][d>>6] |= bit
 	}
 }
 

@@ -41,23 +41,26 @@ const (
 // day is a rig's stops of one day and what follows from them. What lies before
 // fresh, or among the last kept stops, has not changed since it was reckoned.
 type day struct {
-	stops   []Stop
-	pre     [states][]Seg // from getting up to the end of work at a stop
-	suf     [states][]Seg // from the begin of work at a stop, counted from the last, to going to bed
-	link    []Edge        // from the stop before, for all but the first
-	first   [states]Edge  // to the first stop
-	end     [states]Edge  // from the last stop to bed
-	inner   Edge          // work and everything between stops; ticks for drives and Extra
-	idling  int32         // the most waiting there is, whatever the nights
-	spread  int64
-	load    int64
-	cost    [states][states]int64 // by the night before and the night after
-	before  []uint8               // classes of the stops up to one, as bits
-	from    int32                 // where the rig stands in the morning, when not at home
-	fresh   int
-	kept    int
-	version uint64
-	epoch   uint64
+	stops  []Stop
+	pre    [states][]Seg // from getting up to the end of work at a stop
+	suf    [states][]Seg // from the begin of work at a stop, counted from the last, to going to bed
+	link   []Edge        // from the stop before, for all but the first
+	first  [states]Edge  // to the first stop
+	end    [states]Edge  // from the last stop to bed
+	inner  Edge          // work and everything between stops; ticks for drives and Extra
+	idling int32         // the most waiting there is, whatever the nights
+	spread int64
+	load   int64
+	cost   [states][states]int64 // by the night before and the night after
+	before []uint8               // classes of the stops up to one, as bits
+	free   []int32               // when work at a stop can be done at the earliest, whatever the nights
+	late   []int32               // when it can begin at the latest, whatever the nights
+	busy   int32                 // the least time the day takes without waiting
+	gaps   [3]int32              // the longest time for one more stop: first, between others, last
+	from   int32                 // where the rig stands in the morning, when not at home
+	fresh  int
+	kept   int
+	epoch  uint64
 }
 
 // touch notes that the stop at pos of k was put in or taken out.
@@ -100,6 +103,7 @@ func (st *State) reckon(r, d int, x *day) {
 			x.backward(rig, d, s)
 		}
 		x.price(st.m, rig, d, n)
+		x.bounds(st.m, rig, d, n)
 	}
 	x.fresh, x.kept = len(x.stops), len(x.stops)
 }
@@ -150,7 +154,7 @@ func (x *day) sums(m *Model, rig *Rig) {
 		x.load += s.Load
 		var e Edge
 		if i > 0 {
-			e.Dur, e.Money = g.edge(x.stops[i-1].Visit, s.Visit)
+			e = g.Edge(x.stops[i-1].Visit, s.Visit)
 		}
 		x.inner.Dur += e.Dur
 		x.inner.Money += e.Money
@@ -174,16 +178,14 @@ func (x *day) dirt(m *Model) {
 func (x *day) ends(m *Model, rig *Rig) {
 	g := m.Groups[rig.Group]
 	last := x.stops[len(x.stops)-1].Visit
-	dur, money := g.edge(last, m.home())
-	x.end = [states]Edge{{dur, money}, g.Back[last], {}}
+	x.end = [states]Edge{g.Edge(last, g.Home), g.Back[last], {}}
 }
 
 // begin is the way from bed to the work of a first stop, and its price.
 func (m *Model) begin(rig *Rig, s int, from int32, first *Stop) Edge {
 	g, v := m.Groups[rig.Group], first.Visit
 	if s == Home {
-		dur, money := g.edge(m.home(), v)
-		return Edge{dur, money}
+		return g.Edge(g.Home, v)
 	}
 	var fetch, tow Edge
 	switch {
@@ -195,7 +197,7 @@ func (m *Model) begin(rig *Rig, s int, from int32, first *Stop) Edge {
 		fetch = g.Out[v]
 	default:
 		fetch = g.Out[from]
-		tow.Dur, tow.Money = g.edge(from, v)
+		tow = g.Edge(from, v)
 	}
 	if s == Lodge {
 		return tow
@@ -260,6 +262,41 @@ func (x *day) price(m *Model, rig *Rig, d, n int) {
 				x.idling = max(x.idling, run.Dur-x.first[s].Dur-x.inner.Dur-x.end[s2].Dur)
 			}
 		}
+	}
+}
+
+// bounds are what a stop that is tried on the day has to keep at the least.
+func (x *day) bounds(m *Model, rig *Rig, d, n int) {
+	k := len(x.stops)
+	x.free, x.late = x.free[:0], x.late[:0]
+	for range k {
+		x.free, x.late = append(x.free, far), append(x.late, -far)
+	}
+	out, back := int32(far), int32(far)
+	for s := range n {
+		if mayRise(rig, d, s, &x.stops[0]) && x.pre[s][k-1].Warp == 0 {
+			out = min(out, x.first[s].Dur)
+			for i := range x.pre[s] {
+				x.free[i] = min(x.free[i], x.pre[s][i].finish())
+			}
+		}
+		if m.mayRest(rig, d, s, &x.stops[k-1]) && x.rest(s, 0).Warp == 0 {
+			back = min(back, x.end[s].Dur)
+			for i := range x.suf[s] {
+				x.late[k-1-i] = max(x.late[k-1-i], x.suf[s][i].Late)
+			}
+		}
+	}
+	x.busy = out + x.inner.Dur + back
+	x.open(&rig.Days[d])
+}
+
+// open notes how long one more stop could take, drives included.
+func (x *day) open(rd *RigDay) {
+	k := len(x.stops)
+	x.gaps = [3]int32{x.late[0] - rd.Start, 0, rd.Latest - x.free[k-1]}
+	for i := 1; i < k; i++ {
+		x.gaps[1] = max(x.gaps[1], x.late[i]-x.free[i-1])
 	}
 }
 

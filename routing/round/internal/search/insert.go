@@ -1,13 +1,5 @@
 package search
 
-// cached is the best place found for a visit at one Choice, while nothing it
-// depends on has changed.
-type cached struct {
-	version uint64
-	exact   bool // else nothing there is better than spot.delta
-	spot    spot
-}
-
 // spot is a place where a visit could go and what that adds to the plan.
 type spot struct {
 	delta  int64
@@ -40,18 +32,18 @@ func (st *State) best(v int32, blink *blinker) spot {
 	vis := &st.m.Visits[v]
 	hint := int(st.hint[v]) // a good one to begin with spares the others work
 	if hint < len(vis.Where) && !blink.skip() {
-		st.consider(v, hint, &best)
+		st.consider(v, hint, blink, &best)
 	}
 	for i := range vis.Where {
 		if i != hint && !blink.skip() {
-			st.consider(v, i, &best)
+			st.consider(v, i, blink, &best)
 		}
 	}
 	return best
 }
 
 // consider looks at one choice and keeps what is better than the best so far.
-func (st *State) consider(v int32, i int, best *spot) {
+func (st *State) consider(v int32, i int, blink *blinker, best *spot) {
 	vis := &st.m.Visits[v]
 	c := &vis.Where[i]
 	rs := &st.rigs[c.Rig]
@@ -60,38 +52,19 @@ func (st *State) consider(v int32, i int, best *spot) {
 			return // the same as its twin
 		}
 	}
-	var version uint64
-	switch {
-	case vis.MinChunk > 0:
-		version = rs.marksFrom(int(c.Day))
-	case rs.single:
-		version = rs.days[c.Day].version
-	default:
-		version = rs.marks[c.Day]
-	}
-	entry := &st.cache[st.first[v]+i]
-	if entry.version == version && (entry.spot.delta >= best.delta || entry.exact) {
-		if entry.spot.delta < best.delta && st.mayWait(int(c.Rig), int(c.Day), vis.Class) {
-			*best = entry.spot
-		}
-		return
-	}
 	if !st.mayWait(int(c.Rig), int(c.Day), vis.Class) {
 		return
 	}
-	entry.version = version
-	entry.spot = spot{delta: best.delta}
-	st.search(v, c, &entry.spot)
-	entry.spot.choice = int32(i)
-	entry.exact = entry.spot.delta < best.delta
-	if entry.exact {
-		*best = entry.spot
+	least := best.delta
+	st.search(v, c, blink, best)
+	if best.delta < least {
+		best.choice = int32(i)
 		st.hint[v] = int32(i)
 	}
 }
 
 // search looks for the cheapest spot at a choice that is better than best.
-func (st *State) search(v int32, c *Choice, best *spot) {
+func (st *State) search(v int32, c *Choice, blink *blinker, best *spot) {
 	stop := st.m.Whole(v, c)
 	switch {
 	case stop.Early > stop.Late || !st.carries(c, &stop):
@@ -101,7 +74,7 @@ func (st *State) search(v int32, c *Choice, best *spot) {
 		st.searchNights(c, &stop, best)
 	}
 	if st.m.Visits[v].MinChunk > 0 {
-		st.searchSplit(v, c, best)
+		st.searchSplit(v, c, blink, best)
 	}
 }
 
@@ -145,16 +118,14 @@ func (m *Model) waits(before uint8, c uint8) bool {
 // searchHome tries every position of a rig that is always home at night.
 func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
 	m, rig := st.m, &st.m.Rigs[c.Rig]
-	g, home := m.Groups[rig.Group], m.home()
+	g := m.Groups[rig.Group]
 	x, rd := st.rigs[c.Rig].days[c.Day], &rig.Days[c.Day]
 	second := m.Price.Second
-	k, row := len(x.stops), int(stop.Visit)*g.stride
-	in, inDur := g.inMoney[row:row+g.stride], g.inDur[row:row+g.stride]
-	out, outDur := g.Money[row:row+g.stride], g.Dur[row:row+g.stride]
-	free, prev, left := rd.Start, home, x.first[Home]
+	k := len(x.stops)
+	free, prev, left := rd.Start, g.Home, x.first[Home]
 	var latest int32
 	for pos := 0; pos <= k; pos++ {
-		next := home
+		next := g.Home
 		if pos < k {
 			next = x.stops[pos].Visit
 			latest = x.rest(Home, pos).Late
@@ -170,14 +141,15 @@ func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
 		if free > stop.Late {
 			return // nothing further on is earlier
 		}
-		path := in[prev] + out[next] + stop.Extra - left.Money
+		in, out := g.into(prev, stop.Visit), g.Edge(stop.Visit, next)
+		path := in.Money + out.Money + stop.Extra - left.Money
 		if k == 0 {
-			path = in[prev] + out[next] + stop.Extra + m.Price.RigDay
+			path = in.Money + out.Money + stop.Extra + m.Price.RigDay
 		}
-		arrive := free + inDur[prev]
-		hours := stop.Work + inDur[prev] + outDur[next] - left.Dur - x.idling
+		arrive := free + in.Dur
+		hours := stop.Work + in.Dur + out.Dur - left.Dur - x.idling
 		prev = next
-		if path+second*int64(max(hours, 0)) >= best.delta || arrive > stop.Late || max(arrive, stop.Early)+stop.Work+outDur[next] > latest {
+		if path+second*int64(max(hours, 0)) >= best.delta || arrive > stop.Late || max(arrive, stop.Early)+stop.Work+out.Dur > latest {
 			continue
 		}
 		if st.clean(x, pos, m.Visits[stop.Visit].Class) {
@@ -202,19 +174,17 @@ func (st *State) timedHome(c *Choice, stop *Stop, pos int, path int64) int64 {
 	m, rig := st.m, &st.m.Rigs[c.Rig]
 	x, rd := st.rigs[c.Rig].days[c.Day], &rig.Days[c.Day]
 	g, k := m.Groups[rig.Group], len(x.stops)
-	run, prev := Seg{Early: rd.Start, Late: far}, m.home()
+	run, prev := Seg{Early: rd.Start, Late: far}, g.Home
 	if pos > 0 {
 		run, prev = x.pre[Home][pos-1], x.stops[pos-1].Visit
 	}
-	dur, _ := g.edge(prev, stop.Visit)
-	run = join(run, dur, stop.seg())
+	run = join(run, g.into(prev, stop.Visit).Dur, stop.seg())
 	last, toBed := stop, int32(0)
 	if pos < k {
 		last, toBed = &x.stops[k-1], x.end[Home].Dur
-		dur, _ = g.edge(stop.Visit, x.stops[pos].Visit)
-		run = join(run, dur, *x.rest(Home, pos))
+		run = join(run, g.Edge(stop.Visit, x.stops[pos].Visit).Dur, *x.rest(Home, pos))
 	} else {
-		toBed, _ = g.edge(stop.Visit, m.home())
+		toBed = g.Edge(stop.Visit, g.Home).Dur
 		run = join(run, toBed, Seg{Late: rd.Latest})
 	}
 	cost := m.dayCost(rig, int(c.Day), Home, run, toBed, x.spread+stop.Spread, last)

@@ -6,6 +6,7 @@ type trial struct {
 	st    *State
 	r     int
 	rig   *Rig
+	g     *Group
 	rs    *rigState
 	x     *day
 	d     int
@@ -18,8 +19,11 @@ type trial struct {
 // searchNights tries every position of a rig's day.
 func (st *State) searchNights(c *Choice, stop *Stop, best *spot) {
 	t := trial{st: st, r: int(c.Rig), rig: &st.m.Rigs[c.Rig], rs: &st.rigs[c.Rig], d: int(c.Day), stop: stop}
-	t.x = t.rs.days[c.Day]
+	t.x, t.g = t.rs.days[c.Day], st.m.Groups[t.rig.Group]
 	k := len(t.x.stops)
+	if k > 0 && !t.fits() {
+		return
+	}
 	for pos := 0; pos <= k; pos++ {
 		if pos > 0 && t.x.stops[pos-1].closes() {
 			return
@@ -27,13 +31,26 @@ func (st *State) searchNights(c *Choice, stop *Stop, best *spot) {
 		if pos < k && t.x.stops[pos].opens() || !st.clean(t.x, pos, st.m.Visits[stop.Visit].Class) {
 			continue
 		}
-		if t.least(pos) >= best.delta {
+		if !t.could(pos, best.delta) {
 			continue
 		}
 		if total := t.at(pos); total < none && total-t.rs.cost < best.delta {
 			*best = spot{delta: total - t.rs.cost, pos: int32(pos)}
 		}
 	}
+}
+
+// fits tells whether the stop might be in time anywhere among others.
+func (t *trial) fits() bool {
+	in, out := t.g.in[t.stop.Visit], t.g.out[t.stop.Visit]
+	first, last := t.stop.Work+out, t.stop.Work+in
+	if t.rig.Standing == nil {
+		first += in
+	}
+	if !t.st.m.Visits[t.stop.Visit].MayStay {
+		last += out
+	}
+	return first <= t.x.gaps[0] || t.stop.Work+in+out <= t.x.gaps[1] || last <= t.x.gaps[2]
 }
 
 // at is the cost of the rig's whole plan with the stop at a position.
@@ -73,55 +90,58 @@ func (t *trial) upTo(pos, s int) (Seg, int64, bool) {
 		run = join(Seg{Early: t.rig.Days[t.d].Start, Late: far}, way.Dur, t.stop.seg())
 		money += way.Money
 	} else {
-		dur, ticks := t.in(t.x.stops[pos-1].Visit)
-		run = join(t.x.pre[s][pos-1], dur, t.stop.seg())
-		money += t.x.first[s].Money + ticks
+		in := t.g.into(t.x.stops[pos-1].Visit, t.stop.Visit)
+		run = join(t.x.pre[s][pos-1], in.Dur, t.stop.seg())
+		money += t.x.first[s].Money + in.Money
 	}
 	return run, money, run.Warp == 0
 }
 
-// in is the edge to the stop; the table by rows of the stop stays in the cache.
-func (t *trial) in(from int32) (int32, int64) {
-	g := t.st.m.Groups[t.rig.Group]
-	i := int(t.stop.Visit)*g.stride + int(from)
-	return g.inDur[i], g.inMoney[i]
-}
-
-// least is less than what the stop can add at a position: its drives, and its
-// time but for what is spent waiting anyway. Where it would be the last of the
-// day and the rig may stay, it could save what comes after; then nothing is
-// known beforehand.
-func (t *trial) least(pos int) int64 {
+// could tells whether the stop at a position might be in time and add less
+// than a bound. What it adds is at least its drives, and its time but for what
+// is spent waiting anyway. Where it would be the last of the day and the rig
+// may stay, it could save what comes after; then little is known beforehand.
+func (t *trial) could(pos int, bound int64) bool {
 	x, m := t.x, t.st.m
 	k := len(x.stops)
-	if pos == k && m.Visits[t.stop.Visit].MayStay || k == 0 {
-		return -none
-	}
 	var in, out, left Edge
-	if pos == 0 {
-		if t.rs.fwd[t.d][Solo] < none || t.rs.fwd[t.d][Lodge] < none {
-			return -none
-		}
-		in.Dur, in.Money = t.in(m.home())
+	ready := t.rig.Days[t.d].Start
+	known := true
+	switch {
+	case pos > 0:
+		in = t.g.into(x.stops[pos-1].Visit, t.stop.Visit)
+		ready = x.free[pos-1] + in.Dur
+	case k == 0 || t.rs.fwd[t.d][Solo] < none || t.rs.fwd[t.d][Lodge] < none:
+		known = false
+	default:
+		in = t.g.into(t.g.Home, t.stop.Visit)
 		left = x.first[Home]
-	} else {
-		in.Dur, in.Money = t.in(x.stops[pos-1].Visit)
+		ready += in.Dur
+	}
+	if ready > t.stop.Late {
+		return false
 	}
 	if pos == k {
-		out.Dur, out.Money = t.edge(t.stop.Visit, m.home())
+		out = t.g.Edge(t.stop.Visit, t.g.Home)
 		left = x.end[Home]
+		known = known && !m.Visits[t.stop.Visit].MayStay
 	} else {
-		out.Dur, out.Money = t.edge(t.stop.Visit, x.stops[pos].Visit)
+		out = t.g.Edge(t.stop.Visit, x.stops[pos].Visit)
+		if max(ready, t.stop.Early)+t.stop.Work+out.Dur > x.late[pos] {
+			return false
+		}
 		if pos > 0 {
 			left = x.link[pos]
 		}
 	}
-	hours := t.stop.Work + in.Dur + out.Dur - left.Dur - x.idling
-	return in.Money + out.Money - left.Money + t.stop.Extra + m.Price.Second*int64(max(hours, 0))
-}
-
-func (t *trial) edge(from, to int32) (int32, int64) {
-	return t.st.m.Groups[t.rig.Group].edge(from, to)
+	if !known {
+		return true
+	}
+	hours := t.stop.Work + in.Dur + out.Dur - left.Dur
+	if pos > 0 && pos < k && x.busy+hours > t.rig.Days[t.d].Longest {
+		return false
+	}
+	return in.Money+out.Money-left.Money+t.stop.Extra+m.Price.Second*int64(max(hours-x.idling, 0)) < bound
 }
 
 // onwards is the cheapest from the stop on to the end of the plan, with what
@@ -135,7 +155,7 @@ func (t *trial) onwards(pos int, run Seg, money int64) int64 {
 	if pos == k {
 		return t.last(run, money+inner)
 	}
-	dur, ticks := t.edge(t.stop.Visit, t.x.stops[pos].Visit)
+	out := t.g.Edge(t.stop.Visit, t.x.stops[pos].Visit)
 	best := int64(none)
 	last := &t.x.stops[k-1]
 	for s2 := range states {
@@ -143,10 +163,10 @@ func (t *trial) onwards(pos int, run Seg, money int64) int64 {
 		if rest >= none || !t.st.m.mayRest(t.rig, t.d, s2, last) {
 			continue
 		}
-		whole := join(run, dur, *t.x.rest(s2, pos))
+		whole := join(run, out.Dur, *t.x.rest(s2, pos))
 		cost := t.st.m.dayCost(t.rig, t.d, s2, whole, t.x.end[s2].Dur, t.x.spread+t.stop.Spread, last)
 		if cost < none {
-			best = min(best, cost+money+inner+ticks+t.x.end[s2].Money+rest)
+			best = min(best, cost+money+inner+out.Money+t.x.end[s2].Money+rest)
 		}
 	}
 	return best
@@ -173,8 +193,7 @@ func (t *trial) last(run Seg, money int64) int64 {
 
 func (t *trial) endings() {
 	m, v := t.st.m, t.stop.Visit
-	dur, money := t.edge(v, m.home())
-	t.bed = [states]Edge{{dur, money}, m.Groups[t.rig.Group].Back[v], {}}
+	t.bed = [states]Edge{t.g.Edge(v, t.g.Home), t.g.Back[v], {}}
 	for s2 := range states {
 		t.after[s2] = none
 		if m.mayRest(t.rig, t.d, s2, t.stop) {

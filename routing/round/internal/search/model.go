@@ -3,8 +3,7 @@ package search
 // Classes is the number of hygiene classes.
 const Classes = 4
 
-// Model is a problem in numbers. Visits are 0..len(Visits)-1; in a Group's
-// tables the index len(Visits) is home.
+// Model is a problem in numbers. Visits are 0..len(Visits)-1.
 type Model struct {
 	Days    int
 	Rigs    []Rig
@@ -25,28 +24,6 @@ type Model struct {
 type Price struct {
 	Second, Over, Late int64 // a second
 	RigDay, Night      int64
-}
-
-// Group is what rigs with one home and the same times share. Edges are from
-// work done to work begun: pack-down, wash-down, drive, set-up.
-type Group struct {
-	stride int
-	// The same two tables with rows and columns exchanged: a visit is tried
-	// after many others, and its row then stays in the nearest cache.
-	inDur   []int32
-	inMoney []int64
-	Dur     []int32 // (n+1)×(n+1)
-	Money   []int64
-	Out     []Edge // solo from home to the visit's place
-	Back    []Edge // and back
-	Work    []int32
-	Spread  []int64 // square of what the 90 % time adds
-}
-
-// Edge is a drive in seconds and ticks.
-type Edge struct {
-	Dur   int32
-	Money int64
 }
 
 // Rig is one rig over the days.
@@ -96,26 +73,10 @@ type Choice struct {
 	Extra       int64
 }
 
-// home is the index of home in a group's tables.
-func (m *Model) home() int32 { return int32(len(m.Visits)) }
-
-// edge is from the work of one visit to that of another, or home.
-func (g *Group) edge(from, to int32) (int32, int64) {
-	i := int(from)*g.stride + int(to)
-	return g.Dur[i], g.Money[i]
-}
-
 // Prepare makes a model ready for states once everything is filled in.
 func (m *Model) Prepare() {
-	n := len(m.Visits) + 1
 	for _, g := range m.Groups {
-		g.stride = n
-		g.inDur, g.inMoney = make([]int32, n*n), make([]int64, n*n)
-		for i := range n {
-			for j := range n {
-				g.inDur[j*n+i], g.inMoney[j*n+i] = g.Dur[i*n+j], g.Money[i*n+j]
-			}
-		}
+		g.prepare()
 	}
 }
 

@@ -1,30 +1,27 @@
 package search
 
 // sleep finds the best pattern of nights for a rig's day lists, exactly: a
-// shortest path over the kind of each night, both ways.
+// shortest path over the kind of each night, both ways, anew as far as days
+// have been reckoned since.
 func (st *State) sleep(r int) {
 	rs, rig := &st.rigs[r], &st.m.Rigs[r]
 	before := rs.cost
-	if rs.single {
+	switch {
+	case rs.single:
 		rs.cost = 0
 		for _, x := range rs.days {
 			rs.cost = min(rs.cost+x.cost[Home][Home], none)
 		}
-		st.cost += rs.cost - before
-		return
+	case rs.lo <= rs.hi:
+		for d := rs.lo; d < len(rs.days); d++ {
+			rs.fwd[d+1] = forward(&rs.fwd[d], &rs.days[d].cost)
+		}
+		for d := rs.hi; d >= 0; d-- {
+			rs.bwd[d] = backward(&rs.bwd[d+1], &rs.days[d].cost)
+		}
+		rs.cost = rs.bwd[0][rig.firstNight()]
 	}
-	days := st.m.Days
-	rs.fwd[0] = [states]int64{none, none, none}
-	rs.fwd[0][rig.firstNight()] = 0
-	for d, x := range rs.days {
-		rs.fwd[d+1] = forward(&rs.fwd[d], &x.cost)
-	}
-	rs.bwd[days] = [states]int64{0, none, none}
-	for d := days - 1; d >= 0; d-- {
-		rs.bwd[d] = backward(&rs.bwd[d+1], &rs.days[d].cost)
-	}
-	rs.cost = rs.bwd[0][rig.firstNight()]
-	st.resign(r)
+	rs.lo, rs.hi = len(rs.days), -1
 	st.cost += rs.cost - before
 }
 

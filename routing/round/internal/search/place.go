@@ -14,7 +14,7 @@ func (st *State) insert(i int, at spot) {
 }
 
 func (st *State) insertParts(i int, v int32, c *Choice, way int32) {
-	p, _ := st.splitting(v, c, way)
+	p := st.splitting(v, c, way)
 	r, d := int(c.Rig), int(c.Day)
 	for n := range p {
 		pos := 0

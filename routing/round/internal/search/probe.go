@@ -34,7 +34,7 @@ func (st *State) Probe(v int32, as Visit) []Found {
 			continue
 		}
 		best := spot{delta: none, choice: int32(i)}
-		st.search(v, c, &best)
+		st.search(v, c, &blinker{}, &best)
 		if best.delta >= none {
 			continue
 		}
@@ -72,8 +72,7 @@ func (st *State) Begins(r, d int) []int32 {
 	for i := range x.stops {
 		s := &x.stops[i]
 		if i > 0 {
-			dur, _ := g.edge(x.stops[i-1].Visit, s.Visit)
-			now += dur
+			now += g.Edge(x.stops[i-1].Visit, s.Visit).Dur
 		}
 		begin := max(now, s.Early)
 		out = append(out, begin)

@@ -43,6 +43,7 @@ func (b *builder) rebuild() {
 	if b.rng != nil {
 		b.eager = b.rng.IntN(eagerOdds) == 0
 		b.blink.odds = blinkOdds
+		b.blink.shift()
 		if b.rng.IntN(drowsyOdds) == 0 {
 			b.blink.odds = drowsyBlinks
 		}

@@ -1,15 +1,22 @@
 package search
 
-import "math/rand/v2"
+import (
+	"math/rand/v2"
+	"sort"
+)
 
 // Ruin by slack induction by string removals (Christiaens & Vanden Berghe
 // 2020, Transportation Science 54:417): strings of stops next to each other
 // leave days that lie near each other.
 const (
-	meanRemoved = 10   // visits an average ruin takes out
+	meanRemoved = 6    // visits an average ruin takes out
+	manyRemoved = 15   // and a large one
+	manyOdds    = 0.1  // that a ruin is large, to get out of plans that small ones always lead back to
 	maxString   = 10   // of one day
 	splitOdds   = 0.5  // that a string keeps some stops in its middle
 	deeper      = 0.01 // that it does not keep one more
+	soonOdds    = 0.5  // that strings leave days about the seed's only
+	tradeOdds   = 0.5  // that they leave days to which the seed could go only
 )
 
 // ruiner takes visits out of a plan.
@@ -21,25 +28,44 @@ type ruiner struct {
 
 type dayOf struct{ rig, day int32 }
 
-// ruin removes strings around a random visit.
+// ruin removes strings around a random visit. Near on the map is not near
+// enough when the days are weeks apart: then nothing can trade places.
 func (u *ruiner) ruin() {
 	u.taken = u.taken[:0]
 	seed := int32(u.rng.IntN(len(u.st.where)))
 	length, strings := u.sizes()
+	at, soon, trade := u.st.where[seed], u.rng.Float64() < soonOdds, u.rng.Float64() < tradeOdds
 	u.string(seed, length)
 	for _, v := range u.st.m.Visits[seed].Near {
 		if len(u.taken) >= strings {
 			break
+		}
+		w := u.st.where[v]
+		if trade && !u.st.m.Visits[seed].goes(w) || soon && at.Parts > 0 && (w.Day < at.Day-1 || w.Day > at.Day+1) {
+			continue
 		}
 		u.string(v, length)
 	}
 	u.st.refreshTouched()
 }
 
+// goes tells whether a visit may begin on the day of a rig where another is.
+func (v *Visit) goes(w Where) bool {
+	i := sort.Search(len(v.Where), func(i int) bool {
+		c := &v.Where[i]
+		return c.Rig > w.Rig || c.Rig == w.Rig && c.Day >= w.Day
+	})
+	return i < len(v.Where) && v.Where[i].Rig == w.Rig && v.Where[i].Day == w.Day
+}
+
 // sizes draws the longest string and the number of strings.
 func (u *ruiner) sizes() (length float64, strings int) {
 	length = min(maxString, u.st.meanStops())
-	most := 4*float64(meanRemoved)/(1+length) - 1
+	mean := float64(meanRemoved)
+	if u.rng.Float64() < manyOdds {
+		mean = manyRemoved
+	}
+	most := 4*mean/(1+length) - 1
 	return length, int(u.rng.Float64()*most + 1)
 }
 

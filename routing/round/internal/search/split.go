@@ -12,17 +12,22 @@ const scratchDays = 8
 // searchSplit tries to spread a visit over days from a choice on: every first
 // day's length on a grid of MinChunk, then days as full as they go, by
 // ordinary hours or by the latest, with the crew going home or lodging.
-func (st *State) searchSplit(v int32, c *Choice, best *spot) {
+func (st *State) searchSplit(v int32, c *Choice, blink *blinker, best *spot) {
 	x := st.rigs[c.Rig].days[c.Day]
 	class := st.m.Visits[v].Class
 	if k := len(x.stops); !st.m.Visits[v].MayStay || k > 0 && x.stops[k-1].closes() || !st.clean(x, k, class) {
 		return
 	}
-	for n := int32(0); ; n++ {
-		p, more := st.splitting(v, c, n)
-		if !more {
-			return
+	if !st.opensNext(v, c) {
+		return
+	}
+	ways := st.ways(v, c)
+	for i := range ways {
+		n := blink.from(i, ways)
+		if blink.skip() {
+			continue
 		}
+		p := st.splitting(v, c, n)
 		if p == nil {
 			continue
 		}
@@ -32,25 +37,46 @@ func (st *State) searchSplit(v int32, c *Choice, best *spot) {
 	}
 }
 
-// splitting is the n-th way to split a visit; nil when it comes to nothing,
-// false when there are no more.
-func (st *State) splitting(v int32, c *Choice, n int32) (parts, bool) {
+// opensNext tells whether a second part may go on the day after.
+func (st *State) opensNext(v int32, c *Choice) bool {
+	d := int(c.Day) + 1
+	if d > int(st.m.Visits[v].Last) || !st.m.Visits[v].Able[c.Rig][d] {
+		return false
+	}
+	stops := st.rigs[c.Rig].days[d].stops
+	return len(stops) == 0 || !stops[0].opens()
+}
+
+// How the days after the first are filled: see room, and whether the last day
+// comes as soon as it can or one day later.
+const (
+	manners = 4
+	ends    = 2
+)
+
+// grid is by how much the lengths of a first day differ that are tried.
+func (st *State) grid(v int32, c *Choice) int32 {
 	work, step := st.m.Groups[st.m.Rigs[c.Rig].Group].Work[v], st.m.Visits[v].MinChunk
 	grid := step
 	for (work-step)/grid > maxFirst {
 		grid += step
 	}
+	return grid
+}
+
+// ways is how many ways there are to split a visit.
+func (st *State) ways(v int32, c *Choice) int32 {
+	work, step := st.m.Groups[st.m.Rigs[c.Rig].Group].Work[v], st.m.Visits[v].MinChunk
 	if work < 2*step {
-		return nil, false
+		return 0
 	}
-	const manners = 4 // see room
-	const ends = 2    // the last day comes as soon as it can, or one day later
-	count := (work-2*step)/grid + 1
-	if n >= count*manners*ends {
-		return nil, false
-	}
-	first := step + n/(manners*ends)*grid
-	return st.fill(v, c, first, n/ends%manners, n%ends), true
+	return ((work-2*step)/st.grid(v, c) + 1) * manners * ends
+}
+
+// splitting is the n-th way to split a visit; nil when it comes to nothing.
+func (st *State) splitting(v int32, c *Choice, n int32) parts {
+	first := st.m.Visits[v].MinChunk + n/(manners*ends)*st.grid(v, c)
+	return st.fill(v, c, first, n/ends%manners, n%ends)
 }
 
 // fill makes the parts after the first.
@@ -121,12 +147,12 @@ func Share(all, part, whole int64) int64 {
 func (st *State) splitCost(v int32, c *Choice, p parts) int64 {
 	r, first := int(c.Rig), int(c.Day)
 	rs := &st.rigs[r]
-	sofar := rs.fwd[first]
-	for i := 1; i < len(p); i++ {
-		if !st.joins(rs.days[first+i], p, i, v) {
+	for i := range p {
+		if !st.joins(v, c, p, i) {
 			return none // seen before anything is reckoned
 		}
 	}
+	sofar := rs.fwd[first]
 	for i := range p {
 		x := &st.scratch[i]
 		if !st.partDay(v, c, p, i, x) {
@@ -172,10 +198,20 @@ func (st *State) partDay(v int32, c *Choice, p parts, i int, x *day) bool {
 	return true
 }
 
-// joins tells whether a later part of v may go before what a day already has.
-func (st *State) joins(was *day, p parts, i int, v int32) bool {
-	if len(was.stops) == 0 {
+// joins tells whether a part of v may go beside what its day already has, and
+// might be in time there.
+func (st *State) joins(v int32, c *Choice, p parts, i int) bool {
+	r, d := int(c.Rig), int(c.Day)+i
+	x, k := st.rigs[r].days[d], len(st.rigs[r].days[d].stops)
+	if k == 0 {
 		return true
 	}
-	return i == len(p)-1 && !was.stops[0].opens() && st.clean(was, 0, st.m.Visits[v].Class)
+	rd, g := &st.m.Rigs[r].Days[d], st.m.Groups[st.m.Rigs[r].Group]
+	stop := st.part(v, c, p, i)
+	if i == 0 {
+		ready := x.free[k-1] + g.into(x.stops[k-1].Visit, v).Dur
+		return ready <= stop.Late && max(ready, stop.Early)+stop.Work <= rd.Latest
+	}
+	ready := max(rd.Start, stop.Early) + stop.Work + g.Edge(v, x.stops[0].Visit).Dur
+	return i == len(p)-1 && ready <= x.late[0] && !x.stops[0].opens() && st.clean(x, 0, st.m.Visits[v].Class)
 }

@@ -7,15 +7,12 @@ type State struct {
 	where   []Where
 	absent  []int32 // visits without a place
 	cost    int64
-	counter uint64
 	epoch   uint64 // days of this epoch are ours to change
 	undo    []undone
 	saved   []savedRig
 	gone    []savedWhere
 	pool    []*day
-	cache   []cached
 	hint    []int32 // where a visit was last best off
-	first   []int   // first cache entry of a visit
 	scratch [scratchDays]day
 }
 
@@ -31,11 +28,9 @@ type rigState struct {
 	bwd     [][states]int64 // cheapest from a day on, after a night of that kind
 	cost    int64
 	stops   int
+	lo, hi  int               // days reckoned since nights were last chosen
 	single  bool              // never stays out: days do not touch each other
 	present [Classes][]uint64 // days on which a class is visited, as bits
-	signs   []sign            // of each day, unless single
-	fresh   []sign            // scratch for resign
-	marks   []uint64          // which change the signs
 }
 
 type undone struct {
@@ -48,8 +43,6 @@ type savedRig struct {
 	cost     int64
 	stops    int
 	fwd, bwd [][states]int64
-	signs    []sign
-	marks    []uint64
 }
 
 type savedWhere struct {
@@ -61,13 +54,10 @@ type savedWhere struct {
 func NewState(m *Model) *State {
 	st := &State{m: m, where: make([]Where, len(m.Visits)), epoch: 1}
 	st.hint = make([]int32, len(m.Visits))
-	st.first = make([]int, len(m.Visits)+1)
 	for v := range m.Visits {
-		st.first[v+1] = st.first[v] + len(m.Visits[v].Where)
 		st.absent = append(st.absent, int32(v))
 		st.cost += m.Visits[v].Absent
 	}
-	st.cache = make([]cached, st.first[len(m.Visits)])
 	st.rigs = make([]rigState, len(m.Rigs))
 	roaming := m.roaming()
 	for r := range m.Rigs {
@@ -111,21 +101,17 @@ func (st *State) openRig(r int, roaming bool) {
 	rs.days = make([]*day, st.m.Days)
 	rs.fwd = make([][states]int64, st.m.Days+1)
 	rs.bwd = make([][states]int64, st.m.Days+1)
-	rs.signs, rs.fresh, rs.marks = make([]sign, st.m.Days), make([]sign, st.m.Days), make([]uint64, st.m.Days)
 	for c := range rs.present {
 		rs.present[c] = make([]uint64, (st.m.Days+63)/64)
 	}
 	for d := range rs.days {
 		rs.days[d] = &day{epoch: st.epoch, from: st.standing(r, 0)}
-		st.stamp(r, d)
 		st.reckon(r, d, rs.days[d])
 	}
+	rs.lo, rs.hi = 0, st.m.Days-1
+	rs.fwd[0], rs.bwd[st.m.Days] = [states]int64{none, none, none}, [states]int64{0, none, none}
+	rs.fwd[0][st.m.Rigs[r].firstNight()] = 0
 	st.sleep(r)
-}
-
-func (st *State) stamp(r, d int) {
-	st.counter++
-	st.rigs[r].days[d].version = st.counter
 }
 
 // Cost is the whole plan's, in ticks.
@@ -186,8 +172,6 @@ func (st *State) saveRig(r int) {
 	if !rs.single {
 		s.fwd = append(s.fwd[:0], rs.fwd...)
 		s.bwd = append(s.bwd[:0], rs.bwd...)
-		s.signs = append(s.signs[:0], rs.signs...)
-		s.marks = append(s.marks[:0], rs.marks...)
 	}
 }
 
@@ -206,6 +190,7 @@ func (st *State) Undo() {
 		u := &st.undo[i]
 		st.pool = append(st.pool, st.rigs[u.rig].days[u.day])
 		st.rigs[u.rig].days[u.day] = u.old
+		st.mark(u.rig, u.day)
 	}
 	for i := range st.saved {
 		st.restoreRig(&st.saved[i])
@@ -226,11 +211,6 @@ func (st *State) restoreRig(s *savedRig) {
 	if !rs.single {
 		copy(rs.fwd, s.fwd)
 		copy(rs.bwd, s.bwd)
-		copy(rs.signs, s.signs)
-		copy(rs.marks, s.marks)
-	}
-	if st.m.HasWait {
-		st.markAll(s.rig)
 	}
 }
 
