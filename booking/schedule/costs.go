@@ -24,8 +24,8 @@ var UsualCosts = Costs{
 	},
 	Urgent:  500_000,
 	CanWait: 60_000,
-	Shuffle: 2_000,
-	Nudge:   500,
+	Shuffle: 3_000,
+	Nudge:   2_500,
 }
 
 // hygiene is the wash-down between flocks by class, and the days that pass

@@ -16,6 +16,8 @@ type Planner struct {
 	Now   func() time.Time
 	Costs Costs
 	Desk  *booking.Desk // writes to farmers whose promised day moves
+
+	Reports Reports // from the phones; nil for none
 }
 
 // New makes a planner with the usual costs.

@@ -101,7 +101,7 @@ func (w *world) poseDay(rig booking.Rig, day civil.Date, skills []string) round.
 	case day == today && w.out(rig, day):
 		d.Start = 0 // what has begun has begun; what is asked for may not begin before now
 	case day == today:
-		d.Start = max(d.Start, int32((w.minute(day, w.now)+noticeMinutes)*minute))
+		d.Start = max(d.Start, w.leaves(rig, day))
 	case len(rig.Crew) == 0:
 		d.Closed = "nobody goes with it"
 	}
@@ -109,6 +109,19 @@ func (w *world) poseDay(rig booking.Rig, day civil.Date, skills []string) round.
 		d.Closed = "the day is nearly over"
 	}
 	return d
+}
+
+// leaves is when a rig that is at home can leave today, in seconds: on notice,
+// or as it is on the board already.
+func (w *world) leaves(rig booking.Rig, day civil.Date) int32 {
+	start := w.minute(day, w.now) + noticeMinutes
+	for _, v := range w.visits {
+		if v.RigID == rig.ID && v.Day == day {
+			drive := minutesOf(leg(w.drives(rig.ID).towing, homeID, string(v.YardID)))
+			return int32(min(start, w.minute(day, v.Arrive)-drive-rounding) * minute)
+		}
+	}
+	return int32(start * minute)
 }
 
 // out tells whether a rig has begun a visit on a day.
@@ -123,35 +136,29 @@ func begun(v booking.Visit) bool {
 func cm(metres float64) int32 { return int32(math.Round(metres * 100)) }
 
 // hold keeps a visit of a booking that stays where it is.
-func (pb *problem) hold(v booking.Visit) {
-	if !pb.stays[v.BookingID] {
+func (pb *problem) hold(stored booking.Visit) {
+	if !pb.stays[stored.BookingID] {
 		return
 	}
+	v, today := pb.real(stored), pb.today()
 	id := "visit " + string(v.ID)
 	pb.held[id] = v
-	if v.Day.Before(pb.today()) || begun(v) && v.Day != pb.today() {
+	if v.Day.Before(today) || begun(v) && (v.Day != today || !pb.latestBegun(stored)) {
 		return
 	}
+	late := int32((v.WorkLong - v.Work).Seconds())
+	v.PackDown += max(stored.Leave().Sub(v.Leave()), 0) // done sooner; its time on the board is not free for that
 	visit := pb.frame(id, pb.bookings[v.BookingID])
 	visit.Times = map[string]round.Times{string(v.RigID): {
-		SetUp: int32(v.SetUp.Seconds()), Work: pb.worked(v), Pack: int32(v.PackDown.Seconds()),
-		Late80: int32((v.WorkLong - v.Work).Seconds() * 2 / 3), Late90: int32((v.WorkLong - v.Work).Seconds()),
+		SetUp: int32(v.SetUp.Seconds()), Work: int32(v.Work.Seconds()), Pack: int32(v.PackDown.Seconds()), Late80: late * 2 / 3, Late90: late,
 	}}
 	visit.Needs, visit.Windows, visit.MinChunk, visit.Limits = nil, nil, 0, round.Size{}
-	visit.Lit = visit.Lit || begun(v)
+	if begun(v) {
+		visit.Lit, visit.Class = true, pb.dirtiest(stored)
+	}
 	visit.Pin = &round.Pin{Rig: string(v.RigID), Day: v.Day.DaysSince(pb.from), Start: pb.second(v.Day, v.Working())}
 	visit.Value = round.MaxPrice
 	pb.Visits = append(pb.Visits, visit)
-}
-
-// worked is how long a visit's work takes: at least until now when it is under
-// way.
-func (pb *problem) worked(v booking.Visit) int32 {
-	work := v.Work
-	if v.State == booking.UnderWay {
-		work = max(work, pb.now.Sub(v.Working()))
-	}
-	return int32(work.Seconds())
 }
 
 // poseBooking asks the planner for a place, unless the booking stays where it

@@ -137,7 +137,7 @@ func (w *world) round(rig booking.Rig, day civil.Date, sleeps map[booking.ID]boo
 	r := Round{Rig: rig, Off: w.offReason(rig, day), Sleeps: "home"}
 	for _, v := range w.visits {
 		if v.RigID == rig.ID && v.Day == day {
-			r.Stops = append(r.Stops, w.stop(v))
+			r.Stops = append(r.Stops, w.stop(w.real(v)))
 		}
 	}
 	night, out := sleeps[rig.ID]

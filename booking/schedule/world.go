@@ -30,6 +30,7 @@ type world struct {
 	before    map[booking.ID]booking.Visit // each rig's last live visit before the span
 	off       map[rigDate]booking.DayOff
 	travel    travel
+	reports   map[booking.ID]Report // of today's visits that have begun
 }
 
 type rigDate struct {
@@ -49,7 +50,7 @@ func (p *Planner) load(ctx context.Context, from, to civil.Date) (*world, error)
 		return nil, err
 	}
 	w.zone = w.business.Location()
-	steps := []func(context.Context, *world) error{p.loadCatalogue, p.loadHoldings, p.loadBookings, p.loadTravel}
+	steps := []func(context.Context, *world) error{p.loadCatalogue, p.loadHoldings, p.loadBookings, p.loadReports, p.loadTravel}
 	for _, step := range steps {
 		if err := step(ctx, w); err != nil {
 			return nil, err

@@ -17,6 +17,7 @@ import (
 	"drawbar/booking/schedule"
 	"drawbar/booking/store"
 	"drawbar/jobs/lesson"
+	"drawbar/jobs/report"
 	jobstore "drawbar/jobs/store"
 	"drawbar/migrations"
 	"drawbar/migrations/db"
@@ -75,6 +76,7 @@ func (a *App) assemble(ctx context.Context) error {
 	a.Planner = schedule.New(a.Store, roadsOf(a.roads), model, a.Now)
 	a.Planner.Desk = a.Desk
 	a.Jobs = jobstore.New(a.DB, a.Now)
+	a.Planner.Reports = report.Reports{Dockets: a.Jobs}
 	a.Teacher = &lesson.Teacher{Trade: a.Store, Dockets: a.Jobs, Current: a.Planner.Pace, Now: a.Now}
 	a.work.teacher = a.Teacher
 	if err := a.work.prepare(a.Store, sender, a.Config.MailFrom, a.Planner); err != nil {
