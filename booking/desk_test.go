@@ -180,7 +180,7 @@ func TestPromising(t *testing.T) {
 	if got := o.booking(b.ID).State; got != booking.Offered {
 		t.Errorf("offered, it is %s", got)
 	}
-	if n := o.mail(); !strings.Contains(n.Body, "Mon 13 April: arriving about 08:00") || !strings.Contains(n.Body, "yes or no") {
+	if n := o.mail(); !strings.Contains(n.Body, "Mon 13 April: arriving about 8:00") || !strings.Contains(n.Body, "yes or no") {
 		t.Errorf("the offer says %s", n.Body)
 	}
 	v = o.visit(v.ID)
@@ -207,7 +207,7 @@ func TestLettersAfterTheClocksGoBack(t *testing.T) {
 	v := sample.Visit(b, o.rig, day.In(time.UTC).Add(12*time.Hour))
 	o.must(o.store.ApplyPlan(t.Context(), booking.PlanChange{Save: []*booking.Visit{&v}, Verb: "planned"}))
 	o.must(o.desk.Fix(t.Context(), v.ID, v.Version))
-	if n := o.mail(); !strings.Contains(n.Body, "arriving about 07:00") {
+	if n := o.mail(); !strings.Contains(n.Body, "arriving about 7:00") {
 		t.Errorf("the letter says %s", n.Body)
 	}
 }

@@ -3,6 +3,7 @@ package booking
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"drawbar/booking/say"
 )
@@ -131,9 +132,9 @@ func (w Window) InWords() string {
 func (l letter) daysInWords(visits []Visit) string {
 	lines := make([]string, len(visits))
 	for i, v := range visits {
-		arrive, done, late := v.Arrive.In(l.business.Location()), v.Finish().In(l.business.Location()), v.FinishLate().In(l.business.Location())
+		at := func(t time.Time) string { return say.Time(t, l.business.Location()) }
 		lines[i] = fmt.Sprintf("  %s: arriving about %s, done about %s, at the latest about %s",
-			say.Day(v.Day), arrive.Format("15:04"), done.Format("15:04"), late.Format("15:04"))
+			say.Day(v.Day), at(v.Arrive), at(v.Finish()), at(v.FinishLate()))
 	}
 	return strings.Join(lines, "\n")
 }

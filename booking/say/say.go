@@ -13,6 +13,9 @@ func Day(d civil.Date) string { return format(d, "Mon 2 January") }
 // DayYear is a day with its year: "Mon 8 March 2027"; "" for none.
 func DayYear(d civil.Date) string { return format(d, "Mon 2 January 2006") }
 
+// Date is a day without its weekday: "8 March 2027"; "" for none.
+func Date(d civil.Date) string { return format(d, "2 January 2006") }
+
 // DayOfMonth is a day where the month is known: "Mon 8"; "" for none.
 func DayOfMonth(d civil.Date) string { return format(d, "Mon 2") }
 
@@ -38,6 +41,24 @@ func Minute(minutes int) string {
 	}
 	minutes = (minutes%(24*60) + 24*60) % (24 * 60)
 	return fmt.Sprintf("%d:%02d%s", minutes/60, minutes%60, suffix)
+}
+
+// Time is the time of day of a moment in a zone: "8:24"; "" for none.
+func Time(t time.Time, zone *time.Location) string {
+	if t.IsZero() {
+		return ""
+	}
+	local := t.In(zone)
+	return Minute(local.Hour()*60 + local.Minute())
+}
+
+// When is the day and the time of day of a moment in a zone: "Mon 8 March,
+// 8:24"; "" for none.
+func When(t time.Time, zone *time.Location) string {
+	if t.IsZero() {
+		return ""
+	}
+	return Day(civil.DateOf(t.In(zone))) + ", " + Time(t, zone)
 }
 
 // Length is a length of time to the minute: "45 min", "3 h", "3 h 10".

@@ -19,13 +19,35 @@ func Example() {
 func TestWords(t *testing.T) {
 	day := civil.Date{Year: 2027, Month: time.March, Day: 8} // a Monday, by any calendar
 	for got, want := range map[string]string{
-		say.DayYear(day): "Mon 8 March 2027", say.DayOfMonth(day): "Mon 8", say.Month(day): "March 2027", say.Day(civil.Date{}): "",
+		say.DayYear(day): "Mon 8 March 2027", say.DayOfMonth(day): "Mon 8", say.Month(day): "March 2027", say.Date(day): "8 March 2027", say.Day(civil.Date{}): "",
 		say.Minute(0): "0:00", say.Minute(24*60 + 65): "1:05 the next day", say.Minute(-10): "23:50",
 		say.Length(29 * time.Second): "0 min", say.Length(45 * time.Minute): "45 min", say.Length(3 * time.Hour): "3 h", say.Length(65 * time.Minute): "1 h 05",
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
+	}
+}
+
+// A moment is told in the zone, across the end of summer time: the European
+// Union ends it on the last Sunday of October (directive 2000/84/EC).
+func TestMoments(t *testing.T) {
+	dublin, err := time.LoadLocation("Europe/Dublin")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for moment, want := range map[time.Time]string{
+		time.Date(2026, 10, 24, 7, 5, 0, 0, time.UTC):   "Sat 24 October, 8:05",
+		time.Date(2026, 10, 26, 8, 0, 59, 0, time.UTC):  "Mon 26 October, 8:00",
+		time.Date(2026, 10, 24, 23, 30, 0, 0, time.UTC): "Sun 25 October, 0:30",
+		{}: "",
+	} {
+		if got := say.When(moment, dublin); got != want {
+			t.Errorf("%s: %q, want %q", moment, got, want)
+		}
+	}
+	if got := say.Time(time.Time{}, dublin); got != "" {
+		t.Errorf("no moment is %q", got)
 	}
 }
 

@@ -19,13 +19,24 @@ func (w *world) allowed(b booking.Booking) ([]booking.Window, string) {
 		}
 		scan := season.ScanWindow(m.MalesIn, m.MalesOut, m.Class.Species())
 		if scan.Days.Empty() {
-			return nil, scan.Says
+			return nil, scan.Short
 		}
 		if days = cut(days, scan.Days.From, scan.Days.To); len(days) == 0 {
 			return nil, fmt.Sprintf("The farmer's days are outside the scanning days, %s. Ring for other days.", scan.Days)
 		}
 	}
 	return days, ""
+}
+
+// scanning is the whole advice where no day will do to scan a booking; "" where
+// some day does.
+func (w *world) scanning(b booking.Booking) string {
+	for _, m := range b.Mobs {
+		if scan := season.ScanWindow(m.MalesIn, m.MalesOut, m.Class.Species()); m.MalesIn.IsValid() && w.scans(m) && scan.Days.Empty() {
+			return scan.Says
+		}
+	}
+	return ""
 }
 
 func (w *world) scans(m booking.Mob) bool {

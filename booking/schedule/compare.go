@@ -3,6 +3,7 @@ package schedule
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"drawbar/booking"
 	"drawbar/booking/say"
@@ -25,7 +26,7 @@ func (pb *problem) compare(b booking.Booking, old, planned []booking.Visit) (m M
 	farm := pb.farms[b.FarmID]
 	m = Move{
 		Booking: b.ID, Number: b.Number, Farm: farm.Name, Contact: farm.Contact, Phone: farm.Phone, Animals: b.MobsInWords(),
-		Old: old, New: planned, Was: pb.placesInWords(old), Now: pb.placesInWords(planned),
+		Old: old, New: planned, Was: pb.placesInWords(old), Now: pb.changesInWords(old, planned),
 		Told: len(old) > 0 && (b.State == booking.Offered || old[0].State == booking.Fixed) && !keepsWord(old, planned),
 	}
 	return m, true
@@ -37,6 +38,43 @@ func (w *world) placesInWords(visits []booking.Visit) []string {
 		words[i] = w.placeInWords(v)
 	}
 	return words
+}
+
+// changesInWords are planned visits; of those that keep day, time and rig, only
+// what is different.
+func (w *world) changesInWords(old, planned []booking.Visit) []string {
+	words := w.placesInWords(planned)
+	for i, v := range planned {
+		if i < len(old) && sameStart(old[i], v) {
+			words[i] = w.sameStartInWords(old[i], v)
+		}
+	}
+	return words
+}
+
+// sameStart tells whether a visit keeps its day, its rig and, to the minute,
+// its time.
+func sameStart(old, v booking.Visit) bool {
+	return old.RigID == v.RigID && old.Arrive.Truncate(time.Minute).Equal(v.Arrive.Truncate(time.Minute))
+}
+
+// sameStartInWords is what changes about a visit that keeps its place: "same
+// start, leaves at 14:10 instead of 13:50".
+func (w *world) sameStartInWords(old, v booking.Visit) string {
+	text := "same start"
+	if from, to := w.minute(v.Day, old.Leave()), w.minute(v.Day, v.Leave()); from != to {
+		text += ", leaves at " + say.Minute(to) + " instead of " + say.Minute(from)
+	}
+	switch {
+	case v.Overnight && !old.Overnight:
+		text += ", the rig stays the night"
+	case old.Overnight && !v.Overnight:
+		text += ", the rig does not stay the night"
+	}
+	if old.Parts != v.Parts {
+		text += fmt.Sprintf(", day %d of %d", v.Part, v.Parts)
+	}
+	return text
 }
 
 // placeInWords is a visit's place: "Tue 9 March at 13:06 with Rig North".

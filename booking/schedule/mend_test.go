@@ -8,6 +8,7 @@ import (
 	"drawbar/booking"
 	"drawbar/booking/fault"
 	"drawbar/booking/sample"
+	"drawbar/booking/say"
 	"drawbar/booking/schedule"
 
 	"github.com/paulmach/orb"
@@ -152,5 +153,24 @@ func TestTroubleIsChecked(t *testing.T) {
 	}
 	if _, err := b.planner.Resize(t.Context(), fixed.ID, fixed.Version+1, []int{5}); !fault.Is(err, fault.Conflict) {
 		t.Errorf("an old version: %v", err)
+	}
+}
+
+// A visit that only gets longer is not told as moved from a time to the same.
+func TestSameStartSaysWhatChanges(t *testing.T) {
+	b := newBench(t)
+	b.asked(150, nil)
+	b.applied()
+	v := b.visits()[0]
+	v.Work += 20 * time.Minute
+	v.WorkLong += 20 * time.Minute
+	b.must(b.store.ApplyPlan(t.Context(), booking.PlanChange{Save: []*booking.Visit{&v}, Verb: "timed"}))
+	moves := b.propose().Moves
+	if len(moves) != 1 || moves[0].Kind() != schedule.Timed {
+		t.Fatalf("%+v", moves)
+	}
+	leave := func(v booking.Visit) string { return say.Time(v.Leave(), sample.Business().Location()) }
+	if want := "same start, leaves at " + leave(moves[0].New[0]) + " instead of " + leave(v); moves[0].Now[0] != want {
+		t.Errorf("it says %q, not %q", moves[0].Now[0], want)
 	}
 }

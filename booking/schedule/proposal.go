@@ -252,6 +252,7 @@ type MoveKind string
 const (
 	Placed   MoveKind = "placed"
 	Shifted  MoveKind = "moved"
+	Timed    MoveKind = "same start" // only its length, its end or its night changes
 	TakenOut MoveKind = "taken out"
 )
 
@@ -262,6 +263,8 @@ func (m Move) Kind() MoveKind {
 		return Placed
 	case len(m.New) == 0:
 		return TakenOut
+	case slices.EqualFunc(m.Old, m.New, sameStart):
+		return Timed
 	}
 	return Shifted
 }

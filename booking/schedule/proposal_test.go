@@ -110,7 +110,7 @@ func TestReasonsAreTrue(t *testing.T) {
 		"joining of 88 days": {func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
 			k.Mobs[0].Services = []string{"scan"} // longer than 65 days: Teagasc 2023, see booking/season
 			k.Mobs[0].MalesIn, k.Mobs[0].MalesOut = sample.Day.AddDays(-100), sample.Day.AddDays(-12)
-		}, "One visit can count only up to 65"},
+		}, "one visit can count only up to 65: split the mob, or book 2 visits."},
 		"past": {func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
 			k.Windows = []booking.Window{{From: sample.Day.AddDays(-30), To: sample.Day.AddDays(-20), Part: booking.AllDay}}
 		}, "The days that suited the farmer are over"},

@@ -131,6 +131,9 @@ func (p *Planner) WhyNoDay(ctx context.Context, id booking.ID) (string, error) {
 		return "", err
 	}
 	pb := p.pose(w, movable)
+	if advice := w.scanning(b); advice != "" {
+		return advice, nil
+	}
 	if reason := pb.stuck[id]; reason != "" {
 		return reason, nil
 	}

@@ -1,7 +1,5 @@
 package season
 
-import "cloud.google.com/go/civil"
-
 // Advice is a sentence or two for people, with what it rests on.
 type Advice struct {
 	Says  string
@@ -13,6 +11,3 @@ const CommonPractice = "common practice, no published source"
 
 // Defer ends every sentence about what may be done to an animal.
 const Defer = "Your vet, the label and the rules where you are come first."
-
-// spoken is a day as sentences say it: 4 March 2026.
-func spoken(d civil.Date) string { return d.In(utc).Format("2 January 2006") }

@@ -1,12 +1,10 @@
 package season
 
 import (
-	"time"
+	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
 )
-
-var utc = time.UTC
 
 // Days is a run of calendar days, both ends included. The zero value, and any
 // run that ends before it starts, is empty.
@@ -36,7 +34,7 @@ func (d Days) String() string {
 	case d.Empty():
 		return "no day"
 	case d.From == d.To:
-		return spoken(d.From)
+		return say.Date(d.From)
 	}
-	return spoken(d.From) + " to " + spoken(d.To)
+	return say.Date(d.From) + " to " + say.Date(d.To)
 }

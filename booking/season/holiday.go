@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"time"
 
+	"drawbar/booking/say"
+
 	"cloud.google.com/go/civil"
 	"github.com/rickar/cal/v2"
 	"github.com/rickar/cal/v2/gb"
@@ -44,5 +46,5 @@ func HolidayAdvice(country string, day civil.Date) (advice Advice, ok bool) {
 		return Advice{}, false
 	}
 	return Advice{Basis: "public holidays by law", Says: fmt.Sprintf(
-		"%s is a public holiday: %s. Ask the farm and the crew before you plan a visit.", spoken(day), name)}, true
+		"%s is a public holiday: %s. Ask the farm and the crew before you plan a visit.", say.Date(day), name)}, true
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"drawbar/booking"
+	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
 )
@@ -58,9 +59,9 @@ func LateCare(malesIn, malesOut civil.Date, species booking.Species, day civil.D
 	if species == booking.Goat {
 		dams, birth = "Does", "kidding"
 	}
-	when := fmt.Sprintf("%s from %s is under way", birth, spoken(due.From))
+	when := fmt.Sprintf("%s from %s is under way", birth, say.Date(due.From))
 	if left := due.From.DaysSince(day); left > 0 {
-		when = fmt.Sprintf("%s is due from %s, in %s", birth, spoken(due.From), count(left, "day"))
+		when = fmt.Sprintf("%s is due from %s, in %s", birth, say.Date(due.From), count(left, "day"))
 	}
 	return Advice{Basis: CommonPractice, Says: fmt.Sprintf(
 		"%s. %s this near can lose young or fall ill from being turned, crowded or kept off feed: handle only what cannot wait, quietly, with no side tilt, and keep the time in the yard short. %s",

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"drawbar/booking"
+	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
 )
@@ -56,7 +57,7 @@ var regionNames = map[string]string{"GB-ENG": "England", "GB-WLS": "Wales", "GB-
 func (r Rule) Advice() Advice {
 	return Advice{Basis: r.Basis, Says: fmt.Sprintf(
 		"In %s %s is for animals of at most %s; older ones need other means and may need a vet. Read on %s; the law may have changed. %s",
-		regionNames[r.Region], r.Task, count(r.MostDays, "day"), spoken(r.Read), Defer)}
+		regionNames[r.Region], r.Task, count(r.MostDays, "day"), say.Date(r.Read), Defer)}
 }
 
 // boosters are the weeks before lambing in which the yearly booster against

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"drawbar/booking"
+	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
 )
@@ -12,6 +13,7 @@ import (
 // counted.
 type Scan struct {
 	Days  Days   // one visit on any of these days does; empty when none does
+	Short string // why none does, in a sentence without the days; "" where one does
 	Parts []Part // where one visit cannot do: how several can
 	Advice
 }
@@ -64,7 +66,8 @@ func ScanWindow(malesIn, malesOut civil.Date, species booking.Species) Scan {
 }
 
 func (r scanRule) none(format string, args ...any) Scan {
-	return Scan{Advice: Advice{Says: fmt.Sprintf(format, args...), Basis: r.basis}}
+	says := fmt.Sprintf(format, args...)
+	return Scan{Short: says, Advice: Advice{Says: says, Basis: r.basis}}
 }
 
 // window for a joining that is not too long.
@@ -80,7 +83,7 @@ func (r scanRule) outUnknown(in civil.Date) Scan {
 	days := Days{From: in.AddDays(r.first), To: in.AddDays(r.last)}
 	return Scan{Days: days, Advice: Advice{Basis: r.basis, Says: fmt.Sprintf(
 		"Scan from %s, and at least %d days after the %s come out: they have to be out by %s.",
-		days, r.after, r.males, spoken(in.AddDays(r.longest())))}}
+		days, r.after, r.males, say.Date(in.AddDays(r.longest())))}}
 }
 
 // tooLong says why one visit will not do, and splits the joining evenly into
@@ -93,7 +96,8 @@ func (r scanRule) tooLong(in, out civil.Date) Scan {
 	if n > mostParts {
 		return r.none("%s Ask whoever scans for you; dates alone cannot plan this.", why)
 	}
-	scan := Scan{Parts: make([]Part, n)}
+	scan := Scan{Parts: make([]Part, n), Short: fmt.Sprintf(
+		"The %s were in for %d days, and one visit can count only up to %d: split the mob, or book %d visits.", r.males, joined, r.longest(), n)}
 	for i := range n {
 		mated := Days{From: in.AddDays(joined * i / n), To: in.AddDays(joined * (i + 1) / n)}
 		scan.Parts[i] = Part{Mated: mated, Scan: r.window(mated.From, mated.To)}

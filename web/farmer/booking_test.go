@@ -41,7 +41,7 @@ func TestYesAndNoToADay(t *testing.T) {
 			}
 			s.Must(s.Desk.Offer(t.Context(), v.ID, v.Version))
 			a := c.Get(path)
-			if !a.Says("Does this day suit?") || !a.Says("about 09:00") {
+			if !a.Says("Does this day suit?") || !a.Says("about 9:00") {
 				t.Fatal("the offered day is not shown")
 			}
 			c.Post(path+"/answer", a.With(path+"/answer", "answer", answer)...)

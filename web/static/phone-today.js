@@ -4,7 +4,7 @@
 import { keepSending, onChange, standing, words } from "./phone-send.js";
 
 const badge = document.getElementById("badge");
-const clock = (ms) => new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+const clock = (ms) => new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).replace(/^0(?=\d:)/, "");
 
 async function show() {
   const now = await standing();

@@ -14,7 +14,7 @@ let base = JSON.parse($("state").textContent); // what the server has
 let entries = []; // this visit's events of this phone
 let shown = ""; // the step on the screen
 
-const clock = (ms) => new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23", timeZone: base.zone });
+const clock = (ms) => new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23", timeZone: base.zone }).replace(/^0(?=\d:)/, "");
 
 // keep records an event, then shows and sends it.
 async function keep(kind, what) {

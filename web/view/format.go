@@ -23,42 +23,25 @@ func Day(d civil.Date) string { return say.DayOfMonth(d) }
 // Month is the month of a day: "March 2027".
 func Month(d civil.Date) string { return say.Month(d) }
 
-func formatDate(d civil.Date, layout string) string {
-	if !d.IsValid() {
-		return ""
-	}
-	return d.In(time.UTC).Format(layout)
-}
-
 // Span is a run of days: "8 – 14 March", "29 March – 4 April 2027" where it
 // crosses a month, with the year where with is set.
 func Span(from, to civil.Date) string {
 	switch {
 	case from == to:
-		return formatDate(from, "2 January 2006")
+		return say.Date(from)
 	case from.Year != to.Year:
-		return formatDate(from, "2 January 2006") + " – " + formatDate(to, "2 January 2006")
+		return say.Date(from) + " – " + say.Date(to)
 	case from.Month != to.Month:
-		return formatDate(from, "2 January") + " – " + formatDate(to, "2 January 2006")
+		return from.In(time.UTC).Format("2 January") + " – " + say.Date(to)
 	}
-	return strconv.Itoa(from.Day) + " – " + formatDate(to, "2 January 2006")
+	return strconv.Itoa(from.Day) + " – " + say.Date(to)
 }
 
 // Clock is the time of day in a zone: "7:24".
-func Clock(t time.Time, zone *time.Location) string {
-	if t.IsZero() {
-		return ""
-	}
-	return t.In(zone).Format("15:04")
-}
+func Clock(t time.Time, zone *time.Location) string { return say.Time(t, zone) }
 
-// When is day and time in a zone: "Mon 8 March, 07:24".
-func When(t time.Time, zone *time.Location) string {
-	if t.IsZero() {
-		return ""
-	}
-	return t.In(zone).Format("Mon 2 January, 15:04")
-}
+// When is day and time in a zone: "Mon 8 March, 7:24".
+func When(t time.Time, zone *time.Location) string { return say.When(t, zone) }
 
 // Duration is a length of time to the nearest minute: "3 h 10", "45 min".
 func Duration(d time.Duration) string { return say.Length(d) }

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -59,10 +60,10 @@ func TestTimesAreTheBusinesss(t *testing.T) {
 		t.Fatal(err)
 	}
 	for utc, want := range map[string]string{
-		"2026-10-24T07:00:00Z": "Sat 24 October, 08:00",
-		"2026-10-26T08:00:00Z": "Mon 26 October, 08:00",
+		"2026-10-24T07:00:00Z": "Sat 24 October, 8:00",
+		"2026-10-26T08:00:00Z": "Mon 26 October, 8:00",
 		"2026-10-25T23:30:00Z": "Sun 25 October, 23:30",
-		"2026-07-01T23:30:00Z": "Thu 2 July, 00:30",
+		"2026-07-01T23:30:00Z": "Thu 2 July, 0:30",
 	} {
 		at, err := time.Parse(time.RFC3339, utc)
 		if err != nil {
@@ -71,7 +72,7 @@ func TestTimesAreTheBusinesss(t *testing.T) {
 		if got := When(at, dublin); got != want {
 			t.Errorf("%s in Dublin is %q, want %q", utc, got, want)
 		}
-		if got := Clock(at, dublin); got != want[len(want)-5:] {
+		if got := Clock(at, dublin); got != want[strings.Index(want, ", ")+2:] {
 			t.Errorf("clock of %s in Dublin is %q", utc, got)
 		}
 	}

@@ -85,7 +85,7 @@ func TestPageHasItsFrame(t *testing.T) {
 		"header nav [aria-current]": "Farms",
 		".flash[role=status]":       "The farm is saved.",
 		"main em":                   "shared part",
-		"#when":                     "Sat 24 October, 08:00",
+		"#when":                     "Sat 24 October, 8:00",
 		"#money":                    "€402.50",
 	} {
 		if got := text(doc.Find(selector)); got != want {
