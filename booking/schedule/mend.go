@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -30,12 +31,30 @@ func (pb *problem) keepStill(costs Costs) {
 		case !asked:
 			kept = append(kept, v)
 		case len(visits) > 0:
-			kept = append(kept, pb.still(v, visits[0], costs))
+			kept = append(kept, pb.still(pb.asPlaced(v, visits), visits[0], costs))
 		default:
 			delete(pb.ask, v.ID)
 		}
 	}
 	pb.Visits = kept
+}
+
+// asPlaced lets visits keep the times that they were placed with: what was
+// learned since is for the next plan of the week. More animals than they were
+// placed for need more.
+func (pb *problem) asPlaced(v round.Visit, visits []booking.Visit) round.Visit {
+	head := 0
+	for _, part := range visits {
+		head += part.Head
+	}
+	if head < pb.ask[v.ID].Head() {
+		return v
+	}
+	rig, times := string(visits[0].RigID), pb.placedTimes(v.ID, visits)
+	pb.stored[v.ID] = map[string]round.Times{rig: times}
+	v.Times = maps.Clone(v.Times)
+	v.Times[rig] = times
+	return v
 }
 
 // still makes one booking prefer its place: the minute it has costs nothing,

@@ -28,6 +28,7 @@ type problem struct {
 	round.Problem
 	ask       map[string]booking.Booking          // by the planner's visit id
 	estimates map[string]map[string]pace.Estimate // by visit id, then rig
+	stored    map[string]map[string]round.Times   // where a visit keeps the times it was placed with
 	held      map[string]booking.Visit            // visits that stay where they are
 	stays     map[booking.ID]bool                 // bookings whose day is not this plan's to choose
 	stuck     map[booking.ID]string               // bookings the planner is not asked about, with the reason
@@ -38,7 +39,7 @@ type problem struct {
 func (p *Planner) pose(w *world, may func(booking.Visit) bool) *problem {
 	pb := &problem{
 		world: w, ask: map[string]booking.Booking{}, estimates: map[string]map[string]pace.Estimate{},
-		held: map[string]booking.Visit{}, stuck: map[booking.ID]string{}, stays: map[booking.ID]bool{},
+		stored: map[string]map[string]round.Times{}, held: map[string]booking.Visit{}, stuck: map[booking.ID]string{}, stays: map[booking.ID]bool{},
 	}
 	pb.Days, pb.Towing, pb.Solo = w.days(), w.travel.any.towing, w.travel.any.solo
 	pb.Hygiene, pb.Costs = hygiene(), p.Costs.Prices

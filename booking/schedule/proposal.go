@@ -181,7 +181,7 @@ func (pb *problem) close(id string, v booking.Visit) {
 func (pb *problem) proposal(plan round.Plan) *Proposal {
 	planned := pb.visitsOf(plan)
 	prop := &Proposal{From: pb.from, To: pb.to, Ground: pb.ground(), After: pb.figures(plan), Search: plan.Search}
-	before := pb.placedAt(pb.byBooking(pb.world.visits))
+	before := pb.asTheyAre()
 	prop.Before, prop.Broken = pb.figures(before.plan), before.misfits
 	why := pb.reasons(plan, planned)
 	for _, b := range pb.planOrder() {
@@ -196,6 +196,20 @@ func (pb *problem) proposal(plan round.Plan) *Proposal {
 	slices.SortStableFunc(prop.Moves, func(a, b Move) int { return a.when().Compare(b.when()) })
 	prop.LeftOut = pb.leftOut(plan)
 	return prop
+}
+
+// asTheyAre are the days as they are, each visit with the time that it would be
+// given now; with the times they were placed with where that does not fit.
+func (pb *problem) asTheyAre() trial {
+	at := pb.byBooking(pb.world.visits)
+	timed := map[booking.ID][]booking.Visit{}
+	for id, visits := range at {
+		timed[id] = pb.timedNow(visits)
+	}
+	if t := pb.placedAt(timed); len(t.misfits) == 0 {
+		return t
+	}
+	return pb.placedAt(at)
 }
 
 // planOrder are the bookings the planner may place, oldest first.
@@ -267,6 +281,14 @@ func (m Move) Kind() MoveKind {
 		return Timed
 	}
 	return Shifted
+}
+
+// AddsOrSaves is the word for what the move does to the cost.
+func (m Move) AddsOrSaves() string {
+	if m.Adds < 0 {
+		return "Saves"
+	}
+	return "Adds"
 }
 
 func (m Move) when() time.Time {

@@ -235,3 +235,28 @@ func TestFixedAgainstTheRules(t *testing.T) {
 		}
 	}
 }
+
+// Of two rigs one has a side tilt and somebody who trims feet; while it is in
+// the workshop the reason names what is missing, the days and the nearest day.
+func TestReasonNamesWhatTheRigNeeds(t *testing.T) {
+	b := newBench(t)
+	trimmer := sample.Person(booking.Operator)
+	trimmer.Skills = []booking.Skill{booking.SkillFootTrim}
+	b.must(b.store.SavePerson(t.Context(), &trimmer))
+	b.rig.SideTilt, b.rig.Crew = true, []booking.ID{trimmer.ID}
+	b.must(b.store.SaveRig(t.Context(), &b.rig))
+	plain := sample.Rig()
+	plain.SideTilt, plain.Crew = false, []booking.ID{trimmer.ID}
+	b.must(b.store.SaveRig(t.Context(), &plain))
+	b.asked(20, func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
+		k.Mobs[0].Services = []string{"foot-trim"}
+		k.Windows = []booking.Window{{From: sample.Day, To: sample.Day.AddDays(1), Part: booking.AllDay}}
+	})
+	for i := range 2 {
+		b.must(b.store.SaveDayOff(t.Context(), booking.DayOff{RigID: b.rig.ID, Date: sample.Day.AddDays(i), Reason: "brakes"}))
+	}
+	want := "No rig with a side tilt goes out between Mon 13 April and Tue 14 April. " + b.rig.Name + " has room on Wed 15 April; ring to ask."
+	if got := reasons(b.propose().LeftOut); len(got) != 1 || got[0] != want {
+		t.Errorf("it says %q, not %q", got, want)
+	}
+}

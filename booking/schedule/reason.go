@@ -3,6 +3,7 @@ package schedule
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"drawbar/booking"
 	"drawbar/booking/say"
@@ -38,17 +39,43 @@ func (w *world) waiting(b booking.Booking, reason string) Waiting {
 // reason says in words why a visit is left out, and the cheapest way out.
 func (pb *problem) reason(l round.LeftOut) string {
 	r := l.Reason
-	text := pb.cause(r)
-	if l.Way != nil {
+	text := pb.cause(r, pb.kind(l.Visit))
+	switch {
+	case l.Way != nil:
 		return text + " " + pb.way(*l.Way, r)
-	}
-	if r.Nearest >= 0 {
-		text += " The nearest day with room is " + say.Day(pb.from.AddDays(r.Nearest)) + "."
+	case r.Nearest >= 0:
+		return text + " The nearest day with room is " + say.Day(pb.from.AddDays(r.Nearest)) + "."
+	case r.Cause == round.TooBig:
+		return text + " Measure the yard again, or meet the rig at another yard."
+	case r.Cause == round.Equipment:
+		return text + " These days are full even so; look at others too."
 	}
 	return text
 }
 
-func (pb *problem) cause(r round.Reason) string {
+// kind is what a rig has to be for a visit, where not every rig is: "rig with
+// a side tilt".
+func (pb *problem) kind(visit string) string {
+	var special []string
+	for _, need := range needsOf(pb.ask[visit].Mobs, pb.services) {
+		for _, rig := range pb.rigs {
+			if len(missing([]string{need}, append(has(rig), pb.skills(rig)...))) > 0 && !slices.Contains(special, need) {
+				special = append(special, need)
+			}
+		}
+	}
+	if len(special) == 0 {
+		return "rig that could come"
+	}
+	words := make([]string, len(special))
+	for i, need := range special {
+		words[i] = needInWords(need)
+	}
+	return "rig with " + strings.Join(words, " and ")
+}
+
+// cause is what is in the way; kind is what a rig has to be.
+func (pb *problem) cause(r round.Reason, kind string) string {
 	rig := pb.rigName(booking.ID(r.Rig))
 	switch r.Cause {
 	case round.NoRig:
@@ -60,7 +87,7 @@ func (pb *problem) cause(r round.Reason) string {
 	case round.Unreachable:
 		return "There is no way to drive to this yard with a rig on; look at its position."
 	case round.WrongDays:
-		return "No rig that could come works " + pb.spanInWords(r) + "."
+		return "No " + kind + " goes out " + pb.spanInWords(r) + "."
 	case round.TooLong:
 		return "It does not fit into any day it may be done on, even with nothing else that day."
 	case round.Waiting:
@@ -68,7 +95,7 @@ func (pb *problem) cause(r round.Reason) string {
 	case round.NotWorth:
 		return "Going there alone costs more than it should wait for; it can be done later with a neighbour."
 	}
-	return "All rigs that could come are taken " + pb.spanInWords(r) + "."
+	return "No " + kind + " is free " + pb.spanInWords(r) + "."
 }
 
 func (pb *problem) tooBig(r round.Reason, rig string) string {

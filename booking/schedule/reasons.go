@@ -3,6 +3,7 @@ package schedule
 import (
 	"fmt"
 	"maps"
+	"slices"
 	"time"
 
 	"drawbar/booking"
@@ -25,10 +26,13 @@ func (pb *problem) reasons(plan round.Plan, planned map[booking.ID][]booking.Vis
 		other := maps.Clone(planned)
 		delete(other, m.Booking)
 		if len(m.Old) > 0 {
-			other[m.Booking] = m.Old
+			other[m.Booking] = pb.timedNow(m.Old)
 		}
 		if time.Now().After(until) {
 			return "Goes with the other moves.", 0
+		}
+		if m.Kind() == Timed {
+			return pb.whyTimed(m), 0
 		}
 		t := pb.placedAt(other)
 		if t.out[m.Booking] || len(t.misfits) > 0 {
@@ -76,7 +80,56 @@ func (pb *problem) whyGone(m Move, planned map[booking.ID][]booking.Visit) strin
 			}
 		}
 	}
+	if longer := pb.longer(m); longer != "" {
+		return longer
+	}
 	return "Its old time no longer works beside the other visits of the day."
+}
+
+// whyTimed says why a visit that keeps its place changes all the same.
+func (pb *problem) whyTimed(m Move) string {
+	if longer := pb.longer(m); longer != "" {
+		return longer
+	}
+	return "Its end changes with where the rig goes next."
+}
+
+// timedNow are the visits of a booking with the times they would be given now.
+// Visits of several days share the work as before.
+func (pb *problem) timedNow(visits []booking.Visit) []booking.Visit {
+	timed := slices.Clone(visits)
+	var before time.Duration
+	for _, v := range visits {
+		before += v.Work
+	}
+	for i, v := range visits {
+		id, rig := string(v.BookingID), string(v.RigID)
+		if t := pb.timesFor(id, rig); t.Work > 0 && before > 0 {
+			timed[i].Work = time.Duration(float64(t.Work) * float64(v.Work) / float64(before) * float64(time.Second)).Round(time.Second)
+			timed[i].WorkLong = pb.long(id, rig, timed[i].Work)
+		}
+	}
+	return timed
+}
+
+// longer says that a booking takes another time than when it was placed; ""
+// when that is nothing to speak of.
+func (pb *problem) longer(m Move) string {
+	var change time.Duration
+	for _, v := range m.Old {
+		change -= v.Work
+	}
+	for _, v := range m.New {
+		change += v.Work
+	}
+	const times = ", as its times are reckoned now."
+	switch {
+	case m.Old[0].RigID != m.New[0].RigID || change.Abs() < 5*time.Minute:
+		return ""
+	case change > 0:
+		return "The work takes " + say.Length(change) + " longer than when it was placed" + times
+	}
+	return "The work takes " + say.Length(-change) + " less than when it was placed" + times
 }
 
 // between names the neighbours of a new visit in its round.

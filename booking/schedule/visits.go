@@ -66,6 +66,9 @@ type night struct {
 }
 
 func (pb *problem) timesFor(visit, rig string) round.Times {
+	if t, keeps := pb.stored[visit][rig]; keeps {
+		return t
+	}
 	return timesOf(pb.estimates[visit][rig])
 }
 

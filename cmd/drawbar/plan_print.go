@@ -68,7 +68,7 @@ func printMoves(out io.Writer, plan *schedule.Proposal, currency string) {
 		}
 		fmt.Fprintf(out, "  %s", m.Reason)
 		if m.Adds != 0 {
-			fmt.Fprintf(out, " (%s)", view.Money(m.Adds, currency))
+			fmt.Fprintf(out, " %s %s.", m.AddsOrSaves(), view.Money(max(m.Adds, -m.Adds), currency))
 		}
 		fmt.Fprintln(out)
 	}

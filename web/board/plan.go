@@ -211,8 +211,5 @@ func (p planPage) Open() int {
 // IsDone tells whether a move was accepted.
 func (p planPage) IsDone(m schedule.Move) bool { return p.Done()[m.Booking] }
 
-// Saves tells whether a move makes the rounds cheaper.
-func (planPage) Saves(minor int64) bool { return minor < 0 }
-
 // Positive is an amount without its sign.
 func (planPage) Positive(minor int64) int64 { return max(minor, -minor) }
