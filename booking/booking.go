@@ -18,11 +18,26 @@ type Booking struct {
 	State     State
 	Mobs      []Mob
 	Windows   []Window // when it suits; at least one
-	Note      string   // from the farmer
-	Attention string   // a sentence for the contractor; "" when nothing is open
+	Priority  Priority
+	Note      string // from the farmer
+	Attention string // a sentence for the contractor; "" when nothing is open
 	Created   time.Time
 	Version   int
 }
+
+// Priority is how much it matters that a booking gets a day.
+type Priority string
+
+// The priorities. A plan weighs them against what a booking costs: one that
+// comes first keeps out several others.
+const (
+	Usual      Priority = ""
+	ComesFirst Priority = "comes first"
+	CanWait    Priority = "can wait"
+)
+
+// Priorities in the order a form lists them.
+var Priorities = []Priority{ComesFirst, Usual, CanWait}
 
 // State of a booking.
 type State string

@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"drawbar/booking/fault"
+
+	"cloud.google.com/go/civil"
 )
 
 // Role decides what a signed-in person may do.
@@ -27,8 +29,43 @@ type Person struct {
 	Phone   string
 	Role    Role
 	Skills  []Skill
+	Away    []Away // in order
 	Active  bool
 	Version int
+}
+
+// Away is a run of days on which somebody does not work.
+type Away struct {
+	From, To civil.Date // both included
+	Reason   string
+}
+
+// AwayOn tells whether the person is away on a day, and why.
+func (p Person) AwayOn(day civil.Date) (Away, bool) {
+	for _, a := range p.Away {
+		if !day.Before(a.From) && !day.After(a.To) {
+			return a, true
+		}
+	}
+	return Away{}, false
+}
+
+const (
+	longestAway = 400 // days
+	mostAway    = 50  // runs of days
+)
+
+// Check says what is wrong with the entries, field by field.
+func (a Away) Check() error {
+	f := fault.Fields{}
+	switch {
+	case !a.From.IsValid():
+		f.Add("from", "Give the first day away.")
+	case !a.To.IsValid() || a.To.Before(a.From) || a.To.DaysSince(a.From) > longestAway:
+		f.Add("to", "Give the last day away, from the first one to %d days later.", longestAway)
+	}
+	f.Text("reason", a.Reason, 60, fault.Optional)
+	return f.Err()
 }
 
 // Skill is something a visit may need a person for.
@@ -60,6 +97,12 @@ func (p Person) Check() error {
 		if !slices.Contains(Skills, s) {
 			f.Add("skills", "Choose skills from the list.")
 		}
+	}
+	if len(p.Away) > mostAway {
+		f.Add("away", "Only %d runs of days away can be kept; take out old ones.", mostAway)
+	}
+	for _, a := range p.Away {
+		f.Merge("away_", fault.FieldsOf(a.Check()))
 	}
 	return f.Err()
 }

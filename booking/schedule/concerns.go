@@ -23,6 +23,9 @@ func (w *world) concerns(d *Day, r *Round, i int) []string {
 	if why := w.cannotCome(r.Rig, s.Booking); why != "" {
 		add("%s", why)
 	}
+	if why := w.lacksOn(r.Rig, d.Date, s.Booking); why != "" && r.Off == "" {
+		add("%s", why)
+	}
 	if !s.suits() {
 		add("Not a time the farmer named (%s).", windowsInWords(s.Booking.Windows))
 	}

@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"drawbar/booking"
 	"drawbar/booking/pace"
 	"drawbar/routing/round"
 )
@@ -26,6 +27,23 @@ var UsualCosts = Costs{
 	CanWait: 60_000,
 	Shuffle: 3_000,
 	Nudge:   2_500,
+}
+
+// value is what leaving out a booking costs. One that comes first is worth
+// several usual ones, and several that can wait are worth one (common practice,
+// no source).
+func (c Costs) value(p booking.Priority, last bool) int64 {
+	value := c.CanWait
+	if last {
+		value = c.Urgent
+	}
+	switch p {
+	case booking.ComesFirst:
+		return min(5*max(value, c.Urgent), round.MaxPrice)
+	case booking.CanWait:
+		return value / 5
+	}
+	return value
 }
 
 // hygiene is the wash-down between flocks by class, and the days that pass

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"drawbar/booking"
+
+	"cloud.google.com/go/civil"
 )
 
 // What a service may need of a rig or its crew, as the planner compares it.
@@ -80,7 +82,52 @@ func (w *world) skills(r booking.Rig) []string {
 	return all
 }
 
-// crew is how many people go with a rig.
+// skillsOn are the skills of those who go with a rig on a day.
+func (w *world) skillsOn(r booking.Rig, day civil.Date) []string {
+	there := r
+	there.Crew = slices.DeleteFunc(slices.Clone(r.Crew), func(id booking.ID) bool {
+		_, away := w.people[id].AwayOn(day)
+		return away
+	})
+	return w.skills(there)
+}
+
+// allAway says why nobody goes with a rig on a day on which everybody who
+// usually does is away; "" when somebody is there, or nobody goes with it ever.
+func (w *world) allAway(r booking.Rig, day civil.Date) string {
+	var away []string
+	for _, id := range r.Crew {
+		p := w.people[id]
+		if !p.Active {
+			continue
+		}
+		if _, is := p.AwayOn(day); !is {
+			return ""
+		}
+		away = append(away, p.Name)
+	}
+	switch len(away) {
+	case 0:
+		return ""
+	case 1:
+		return away[0] + " is away"
+	}
+	return strings.Join(away[:len(away)-1], ", ") + " and " + away[len(away)-1] + " are away"
+}
+
+// lacksOn says what a booking needs that the rig has, but its crew of a day has
+// not; "" for nothing.
+func (w *world) lacksOn(r booking.Rig, day civil.Date, b booking.Booking) string {
+	needs := needsOf(b.Mobs, w.services)
+	met := append(has(r), w.skillsOn(r, day)...)
+	if lacks := missing(needs, met); len(lacks) > 0 && len(missing(needs, append(has(r), w.skills(r)...))) == 0 {
+		return fmt.Sprintf("%s goes without %s that day: they are away.", r.Name, needInWords(lacks[0]))
+	}
+	return ""
+}
+
+// crew is how many people usually go with a rig; lengths are estimated for
+// them.
 func (w *world) crew(r booking.Rig) int {
 	n := 0
 	for _, id := range r.Crew {

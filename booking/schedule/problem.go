@@ -77,9 +77,8 @@ func (w *world) poseRig(rig booking.Rig) round.Rig {
 	}
 	own := w.drives(rig.ID)
 	r.Towing, r.Solo = own.towing, own.solo
-	skills := w.skills(rig)
 	for i := range w.days() {
-		r.Days = append(r.Days, w.poseDay(rig, w.from.AddDays(i), skills))
+		r.Days = append(r.Days, w.poseDay(rig, w.from.AddDays(i)))
 	}
 	if v, ok := w.before[rig.ID]; ok {
 		r.Visited = []round.Visited{{DaysAgo: max(1, w.from.DaysSince(v.Day)), Class: int(w.farms[v.FarmID].Hygiene)}}
@@ -90,8 +89,8 @@ func (w *world) poseRig(rig booking.Rig) round.Rig {
 	return r
 }
 
-func (w *world) poseDay(rig booking.Rig, day civil.Date, skills []string) round.RigDay {
-	d := round.RigDay{Start: int32(rig.DayStart * minute), End: int32(rig.DayEnd * minute), Skills: skills}
+func (w *world) poseDay(rig booking.Rig, day civil.Date) round.RigDay {
+	d := round.RigDay{Start: int32(rig.DayStart * minute), End: int32(rig.DayEnd * minute), Skills: w.skillsOn(rig, day)}
 	d.Latest = min(d.End+overtime, round.Day)
 	d.Start = max(d.Start, int32(w.off[rigDate{rig.ID, day}].From*minute))
 	switch today := w.today(); {
@@ -178,10 +177,7 @@ func (pb *problem) poseBooking(p *Planner, b booking.Booking) {
 		pb.stuck[b.ID] = reason
 		return
 	}
-	v.Value = p.Costs.CanWait
-	if !b.Latest().After(pb.to) {
-		v.Value = p.Costs.Urgent
-	}
+	v.Value = p.Costs.value(b.Priority, !b.Latest().After(pb.to))
 	pb.keepPromise(&v, b)
 	pb.ask[id] = b
 	pb.Visits = append(pb.Visits, v)

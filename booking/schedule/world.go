@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"drawbar/booking"
+	"drawbar/booking/season"
 	"drawbar/routing"
 
 	"cloud.google.com/go/civil"
@@ -178,5 +179,8 @@ func (w *world) offReason(rig booking.Rig, day civil.Date) string {
 	if !rig.Works(day) {
 		return "not a working day"
 	}
-	return ""
+	if name, is := season.Holiday(w.business.Country, day); is && rig.Rests {
+		return "public holiday, " + name
+	}
+	return w.allAway(rig, day)
 }

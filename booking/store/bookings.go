@@ -17,6 +17,7 @@ type bookingRow struct {
 	YardID    booking.ID
 	State     booking.State
 	Windows   []booking.Window `gorm:"serializer:json"`
+	Priority  booking.Priority
 	Note      string
 	Attention string
 	Created   int64
@@ -32,7 +33,7 @@ func (*bookingRow) kind() string                      { return "booking" }
 func (r bookingRow) domain() booking.Booking {
 	b := booking.Booking{
 		ID: r.ID, Number: r.Number, FarmID: r.FarmID, YardID: r.YardID, State: r.State, Windows: r.Windows,
-		Note: r.Note, Attention: r.Attention, Created: instant(r.Created), Version: r.Version,
+		Priority: r.Priority, Note: r.Note, Attention: r.Attention, Created: instant(r.Created), Version: r.Version,
 	}
 	for _, m := range r.Mobs {
 		b.Mobs = append(b.Mobs, m.domain())
@@ -43,7 +44,7 @@ func (r bookingRow) domain() booking.Booking {
 func bookingRowOf(b booking.Booking) bookingRow {
 	return bookingRow{
 		ID: b.ID, Number: b.Number, FarmID: b.FarmID, YardID: b.YardID, State: b.State, Windows: list(b.Windows),
-		Note: b.Note, Attention: b.Attention, Created: millis(b.Created), Version: b.Version,
+		Priority: b.Priority, Note: b.Note, Attention: b.Attention, Created: millis(b.Created), Version: b.Version,
 	}
 }
 

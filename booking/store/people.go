@@ -16,6 +16,7 @@ type personRow struct {
 	Phone   string
 	Role    booking.Role
 	Skills  []booking.Skill `gorm:"serializer:json"`
+	Away    []booking.Away  `gorm:"serializer:json"`
 	Active  bool
 	Version int
 }
@@ -26,11 +27,11 @@ func (r *personRow) count() *int                     { return &r.Version }
 func (*personRow) kind() string                      { return "person" }
 
 func (r personRow) domain() booking.Person {
-	return booking.Person{ID: r.ID, Name: r.Name, Email: r.Email, Phone: r.Phone, Role: r.Role, Skills: r.Skills, Active: r.Active, Version: r.Version}
+	return booking.Person{ID: r.ID, Name: r.Name, Email: r.Email, Phone: r.Phone, Role: r.Role, Skills: r.Skills, Away: orNone(r.Away), Active: r.Active, Version: r.Version}
 }
 
 func personRowOf(p booking.Person) personRow {
-	return personRow{ID: p.ID, Name: p.Name, Email: p.Email, Phone: p.Phone, Role: p.Role, Skills: list(p.Skills), Active: p.Active, Version: p.Version}
+	return personRow{ID: p.ID, Name: p.Name, Email: p.Email, Phone: p.Phone, Role: p.Role, Skills: list(p.Skills), Away: list(p.Away), Active: p.Active, Version: p.Version}
 }
 
 // People are all who work for the business, by name.

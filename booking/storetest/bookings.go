@@ -130,7 +130,7 @@ func changesBookings(s *suite) {
 	v := s.placed(b, s.rig(), sample.Morning)
 	number := b.Number
 	b.Mobs = []booking.Mob{b.Mobs[1], sample.Mob(7)} // one goes, one stays, one comes
-	b.State, b.Note, b.Windows = booking.Agreed, "", []booking.Window{{From: sample.Day, To: sample.Day, Part: booking.Morning}}
+	b.State, b.Priority, b.Note, b.Windows = booking.Agreed, booking.ComesFirst, "", []booking.Window{{From: sample.Day, To: sample.Day, Part: booking.Morning}}
 	v.State = booking.Fixed
 	link, secret := sample.Link(booking.ToBooking, b.ID, s.clock.start)
 	s.must(s.ChangeBooking(s.ctx, booking.BookingChange{Booking: &b, Visits: []*booking.Visit{&v}, Links: []booking.Link{link}, Verb: "fixed"}))

@@ -40,9 +40,10 @@ func keepsBusiness(s *suite) {
 func keepsPeople(s *suite) {
 	p := sample.Person(booking.Operator)
 	p.Skills = []booking.Skill{booking.SkillScan, booking.SkillCrutch}
+	p.Away = []booking.Away{{From: sample.Day, To: sample.Day.AddDays(6), Reason: "leave"}}
 	s.must(s.SavePerson(s.ctx, &p))
 	s.same("person", found[booking.Person](s)(s.Person(s.ctx, p.ID)), p)
-	p.Active, p.Skills, p.Phone = false, nil, ""
+	p.Active, p.Skills, p.Away, p.Phone = false, nil, nil, ""
 	s.must(s.SavePerson(s.ctx, &p))
 	s.same("person out of use", found[booking.Person](s)(s.Person(s.ctx, p.ID)), p)
 	s.same("people", found[[]booking.Person](s)(s.People(s.ctx)), []booking.Person{p})
@@ -130,6 +131,7 @@ func keepsRigs(s *suite) {
 	r := sample.Rig()
 	r.Crew = []booking.ID{booking.NewID(), booking.NewID()}
 	r.Length, r.Width, r.Height = 11.45, 2.31, 2.675
+	r.Rests = true
 	r.Vehicle = booking.Vehicle{Mass: 3150, Length: 5.91, Width: 2.03, Height: 1.875}
 	s.must(s.SaveRig(s.ctx, &r))
 	s.same("rig", found[booking.Rig](s)(s.Rig(s.ctx, r.ID)), r)

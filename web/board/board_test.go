@@ -188,3 +188,22 @@ func TestUnknownThings(t *testing.T) {
 		}
 	}
 }
+
+// How much a booking matters is kept, shown again and recorded.
+func TestBookingPriority(t *testing.T) {
+	s := sitetest.New(t)
+	c := s.As(booking.Office)
+	b := asked(s)
+	path := "/bookings/" + string(b.ID)
+	if a := c.Post(path+"/priority", c.Get(path).With(path+"/priority", "priority", "comes first")...); a.Status != http.StatusSeeOther {
+		t.Fatalf("answers %d", a.Status)
+	}
+	got, err := s.Store.Booking(t.Context(), b.ID)
+	s.Must(err)
+	if got.Priority != booking.ComesFirst || !c.Get(path).Says("weighed it: comes first") {
+		t.Errorf("kept %q", got.Priority)
+	}
+	if a := c.Post(path+"/priority", c.Get(path).With(path+"/priority", "priority", "shouted")...); a.Status != 422 {
+		t.Errorf("a priority nobody offers answers %d", a.Status)
+	}
+}

@@ -2,6 +2,7 @@ package board
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 
 	"drawbar/booking"
@@ -184,6 +185,34 @@ func (b *board) bookingPlace(c *gin.Context) error {
 		}
 	}
 	return view.Render(c, page.Form.Status(), pages, "booking", page)
+}
+
+// bookingPriority says how much it matters that the booking gets a day.
+func (b *board) bookingPriority(c *gin.Context) error {
+	priority := booking.Priority(c.PostForm("priority"))
+	if !slices.Contains(booking.Priorities, priority) {
+		return fault.New(fault.Invalid, "Choose from the list how much it matters that this booking gets a day.")
+	}
+	return b.bookingAct(c, "Noted; plans weigh it so from now on.", func(id booking.ID, version int) error {
+		k, err := b.Store.Booking(c.Request.Context(), id)
+		if err != nil {
+			return err
+		}
+		k.Version, k.Priority = version, priority
+		return b.Store.ChangeBooking(c.Request.Context(), booking.BookingChange{Booking: &k, Verb: "weighed", Detail: priorityWords(priority)})
+	})
+}
+
+func priorityWords(p booking.Priority) string {
+	if p == booking.Usual {
+		return "as usual"
+	}
+	return string(p)
+}
+
+// Priorities are the choices, with the one that is set.
+func (p bookingPage) Priorities() []view.Option {
+	return view.Options(booking.Priorities, priorityWords)
 }
 
 // bookingWithdraw takes a booking back for the farmer.

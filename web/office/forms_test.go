@@ -129,7 +129,8 @@ func TestFormsAreClosedToOthers(t *testing.T) {
 	changing, adding := entries(s)
 	before := records(s)
 	all := append(changing, adding...)
-	all = append(all, entry{path: "/settings/people/" + string(s.People[booking.Operator].ID) + "/link"}, entry{path: "/settings/rigs/" + string(s.Rig.ID) + "/off"}, entry{path: "/settings/rigs/" + string(s.Rig.ID) + "/out"})
+	all = append(all, entry{path: "/settings/people/" + string(s.People[booking.Operator].ID) + "/link"}, entry{path: "/settings/people/" + string(s.People[booking.Operator].ID) + "/away"},
+		entry{path: "/settings/people/" + string(s.People[booking.Operator].ID) + "/back"}, entry{path: "/settings/rigs/" + string(s.Rig.ID) + "/off"}, entry{path: "/settings/rigs/" + string(s.Rig.ID) + "/out"})
 	for _, e := range all {
 		if a := operator.Post(e.path, "name", "x"); a.Status != http.StatusForbidden {
 			t.Errorf("%s as operator answers %d", e.path, a.Status)

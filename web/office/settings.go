@@ -22,6 +22,8 @@ func (o *office) mountOwner(r gin.IRouter) {
 	r.GET("/settings/people", view.Handle(o.people))
 	r.GET("/settings/people/:id", view.Handle(o.person))
 	r.POST("/settings/people/:id", view.Handle(o.savePerson))
+	r.POST("/settings/people/:id/away", view.Handle(o.saveAway))
+	r.POST("/settings/people/:id/back", view.Handle(o.dropAway))
 	r.POST("/settings/people/:id/link", view.Handle(o.mailLink))
 }
 

@@ -49,21 +49,37 @@ func (o *office) saveDayOff(c *gin.Context) error {
 		return err
 	}
 	off := booking.DayOff{RigID: page.Rig.ID, Date: page.Off.Date("day", fault.Required), Reason: page.Off.Text("reason")}
-	if err := page.Off.Take(checkDayOff(off, today)); err != nil {
+	until := off.Date
+	if page.Off.Typed("until") != "" {
+		until = page.Off.Date("until", fault.Optional)
+	}
+	if err := page.Off.Take(checkDayOff(off, until, today)); err != nil {
 		return err
 	}
 	if !page.Off.OK() {
 		return view.Render(c, page.Off.Status(), pages, "rig", page)
 	}
-	if err := o.Store.SaveDayOff(c.Request.Context(), off); err != nil {
-		return err
+	days := "on " + view.DateYear(off.Date)
+	if until != off.Date {
+		days = "from " + view.DateYear(off.Date) + " to " + view.DateYear(until)
 	}
-	session.Flash(c, fmt.Sprintf("%s stays home on %s. Visits already placed that day are shown on the board.", page.Rig.Name, view.DateYear(off.Date)))
+	for ; !off.Date.After(until); off.Date = off.Date.AddDays(1) {
+		if err := o.Store.SaveDayOff(c.Request.Context(), off); err != nil {
+			return err
+		}
+	}
+	session.Flash(c, fmt.Sprintf("%s stays home %s. Visits already placed then are shown on the board.", page.Rig.Name, days))
 	return view.See(c, "/settings/rigs/"+string(page.Rig.ID))
 }
 
-func checkDayOff(off booking.DayOff, today civil.Date) error {
+// longestHome is how many days at home are taken at once.
+const longestHome = 90
+
+func checkDayOff(off booking.DayOff, until, today civil.Date) error {
 	f := fault.Fields{}
+	if until.Before(off.Date) || until.DaysSince(off.Date) > longestHome {
+		f.Add("until", "Give a day from the first one to %d days later.", longestHome)
+	}
 	if off.Date.Before(today) || off.Date.After(today.AddDays(daysAhead)) {
 		f.Add("day", "Give a day from today to %s.", view.DateYear(today.AddDays(daysAhead)))
 	}

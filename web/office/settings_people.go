@@ -26,6 +26,7 @@ func (o *office) people(c *gin.Context) error {
 type personPage struct {
 	Person booking.Person // as stored; zero for a new one
 	Form   *view.Form
+	Away   *view.Form // days off to add
 	Roles  []view.Option
 	Skills []view.Option
 }
@@ -55,7 +56,7 @@ func (o *office) personPage(c *gin.Context) (page personPage, err error) {
 			return page, err
 		}
 	}
-	page.Form = formOfPerson(page.Person)
+	page.Form, page.Away = formOfPerson(page.Person), view.NewForm("version", page.Person.Version)
 	return page, nil
 }
 
@@ -93,7 +94,7 @@ func (o *office) savePerson(c *gin.Context) error {
 	if page.Form, err = view.ReadForm(c); err != nil {
 		return err
 	}
-	p := personOf(page.Form, page.Person.ID)
+	p := personOf(page.Form, page.Person)
 	err = p.Check()
 	if err == nil && page.Form.OK() {
 		err = o.keepPerson(c.Request.Context(), &p)
@@ -128,9 +129,10 @@ func (o *office) savedPerson(ctx context.Context, p booking.Person) (string, err
 	return says, err
 }
 
-func personOf(f *view.Form, id booking.ID) booking.Person {
+// personOf is the person that a form describes; days away are not in it.
+func personOf(f *view.Form, stored booking.Person) booking.Person {
 	p := booking.Person{
-		ID: id, Name: f.Text("name"), Email: f.Text("email"), Phone: f.Text("phone"), Role: booking.Role(f.Text("role")),
+		ID: stored.ID, Away: stored.Away, Name: f.Text("name"), Email: f.Text("email"), Phone: f.Text("phone"), Role: booking.Role(f.Text("role")),
 		Active: f.Bool("active"), Version: f.Version(),
 	}
 	for _, s := range f.Texts("skills") {

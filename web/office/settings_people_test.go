@@ -123,3 +123,33 @@ func TestPeopleAreRecorded(t *testing.T) {
 		t.Errorf("the record says %+v", changes)
 	}
 }
+
+// Days away are noted and taken back; what else is saved leaves them alone.
+func TestDaysAway(t *testing.T) {
+	s := sitetest.New(t)
+	owner, who := s.As(booking.Owner), s.People[booking.Operator]
+	path := pathOf(who)
+	saved(t, owner, path, path+"/away", "from", "2031-03-03", "to", "2031-03-14", "reason", "lambing at home")
+	saved(t, owner, path, path+"/away", "from", "2031-01-07", "to", "2031-01-07")
+	saved(t, owner, path, path, "phone", "302-555-0188")
+	p, err := s.Store.Person(t.Context(), who.ID)
+	s.Must(err)
+	if len(p.Away) != 2 || p.Away[0].From.Month != time.January || p.Away[1].Reason != "lambing at home" || p.Phone != "302-555-0188" {
+		t.Errorf("stored %+v", p)
+	}
+	if a := owner.Get(path); !a.Says("Mon 3 March 2031 to Fri 14 March 2031: lambing at home") {
+		t.Error("the page does not list the days")
+	}
+	refused(t, owner, path, path+"/away", "from", "", "Please fill this in.")
+	a := owner.Post(path+"/away", owner.Get(path).With(path+"/away", "from", "2031-03-03", "to", "2031-03-01")...)
+	if a.Status != 422 || !strings.Contains(a.Error("to"), "Give the last day away") {
+		t.Errorf("ending before it begins answers %d with %q", a.Status, a.Error("to"))
+	}
+	saved(t, owner, path, path+"/back", "at", "0")
+	if p, err = s.Store.Person(t.Context(), who.ID); err != nil || len(p.Away) != 1 || p.Away[0].From.Month != time.March {
+		t.Errorf("left %+v, %v", p.Away, err)
+	}
+	if a := owner.Post(path+"/back", owner.Get(path).With(path+"/back", "at", "7")...); a.Status != http.StatusConflict {
+		t.Errorf("days that are not there: %d", a.Status)
+	}
+}

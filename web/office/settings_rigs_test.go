@@ -89,6 +89,16 @@ func TestDaysAtHome(t *testing.T) {
 	if a := office.Get(saved(t, office, path, path+"/out", "day", day).To); a.Says("new tyres") || !a.Says(s.Rig.Name+" may go out again on") {
 		t.Error("the day at home is still there")
 	}
+	saved(t, office, path, path+"/off", "day", day, "until", s.Today.AddDays(5).String(), "reason", "axle")
+	if off, err := s.Store.DaysOff(t.Context(), s.Today, s.Today.AddDays(60)); err != nil || len(off) != 3 {
+		t.Errorf("three days at home are %v, %v", off, err)
+	}
+	for n := range 3 {
+		s.Must(s.Store.DropDayOff(t.Context(), s.Rig.ID, s.Today.AddDays(3+n)))
+	}
+	if a := office.Post(path+"/off", "day", day, "until", s.Today.String(), "reason", "axle"); a.Status != 422 || !strings.Contains(a.Error("until"), "Give a day from the first one") {
+		t.Errorf("ending before it begins answers %d with %q", a.Status, a.Error("until"))
+	}
 	for _, c := range [][3]string{
 		{"day", "", "Please fill this in."}, {"day", "2027-02-30", "Give a day as year, month and day"}, {"day", s.Today.AddDays(-1).String(), "Give a day from today"},
 		{"day", "2150-01-01", "Give a day from today"}, {"reason", "", "Please fill this in."}, {"reason", strings.Repeat("x", 61), "Please keep this to 60 characters"},
