@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"strings"
 	"testing"
@@ -90,5 +91,48 @@ func TestPlanCommandNamesTheFlag(t *testing.T) {
 	}
 	if _, _, err := typed(t, "plan", "--database", d.DSN()); err == nil || !strings.Contains(says(err), "--from") {
 		t.Errorf("no day gives %v", err)
+	}
+}
+
+// interrupting ends a context once a command has shown something.
+type interrupting struct {
+	bytes.Buffer
+	seen string
+	end  context.CancelFunc
+}
+
+func (w *interrupting) Write(p []byte) (int, error) {
+	n, err := w.Buffer.Write(p)
+	if strings.Contains(w.String(), w.seen) {
+		w.end()
+	}
+	return n, err
+}
+
+// An interrupt ends the search, keeps the best plan so far and prints it.
+func TestInterruptKeepsTheBest(t *testing.T) {
+	d := dbtest.SQLite(t)
+	loadedDemo(t, d)
+	app := openApp(t, d, t.TempDir())
+	ctx, end := context.WithCancel(t.Context())
+	progress := &interrupting{seen: "visits placed", end: end}
+	var out bytes.Buffer
+	begun := time.Now()
+	err := run(ctx, []string{
+		"plan", "--database", d.DSN(), "--mail", t.TempDir(), "--from", civil.DateOf(time.Now()).AddDays(7).String(), "--days", "14", "--seconds", "600", "--json",
+	}, streams{strings.NewReader(""), &out, progress})
+	check(t, err)
+	var plan planJSON
+	check(t, json.Unmarshal(out.Bytes(), &plan))
+	if len(plan.Moves) == 0 || plan.After.Visits <= plan.Before.Visits {
+		t.Errorf("kept %d moves, %d visits instead of %d", len(plan.Moves), plan.After.Visits, plan.Before.Visits)
+	}
+	if took := time.Since(begun); took > 5*time.Minute {
+		t.Errorf("it looked for %s", took)
+	}
+	stored, err := app.Store.Planning(t.Context(), plan.ID)
+	check(t, err)
+	if stored.State != booking.PlanFound {
+		t.Errorf("the plan is %s", stored.State)
 	}
 }
