@@ -12,6 +12,11 @@
 //     days as they would be before anything is stored.
 //   - What was promised stays where it was promised, but for mending a day
 //     that goes wrong; what has begun is never moved.
+//   - Today is planned after what the phones reported: what has begun keeps
+//     its real times, and what is left of it the times to be expected now.
+//   - Mending keeps the minute of what need not move, for a price; on 50
+//     random troubles of the demo's season it is held to what planning afresh
+//     would move and cost, see cmd/drawbar/demo.
 //   - The newest acceptance can be undone while nothing of it has moved or
 //     begun.
 //   - The same data, day, seed and iterations give the same plan.

@@ -174,3 +174,26 @@ func TestSameStartSaysWhatChanges(t *testing.T) {
 		t.Errorf("it says %q, not %q", moves[0].Now[0], want)
 	}
 }
+
+// A rig that stands at a farm and breaks down for all the days that are planned
+// is left standing; the plan is made without it.
+func TestBreakdownOfARigThatIsOut(t *testing.T) {
+	b := newBench(t)
+	v := b.at(b.asked(80, func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
+		k.Windows[0].From = sample.Day.AddDays(-3)
+	}), sample.Day, 9*60)
+	v.State, v.Overnight = booking.UnderWay, true
+	b.must(b.store.ApplyPlan(t.Context(), booking.PlanChange{Save: []*booking.Visit{&v}, Verb: "began"}))
+	b.now = b.now.AddDate(0, 0, 4)
+	ask := b.asked(80, func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
+		k.Windows = []booking.Window{{From: sample.Day.AddDays(1), To: sample.Day.AddDays(3), Part: booking.AllDay}}
+	})
+	for i := range 7 {
+		b.must(b.store.SaveDayOff(t.Context(), booking.DayOff{RigID: b.rig.ID, Date: sample.Day.AddDays(1 + i), Reason: "axle"}))
+	}
+	p, err := b.planner.Propose(t.Context(), sample.Day.AddDays(1), 7, schedule.Search{Seed: 1, Iterations: 100})
+	b.must(err)
+	if len(p.LeftOut) != 1 || p.LeftOut[0].Booking != ask.ID || !strings.Contains(p.LeftOut[0].Reason, "goes out between") {
+		t.Errorf("left out: %v", reasons(p.LeftOut))
+	}
+}

@@ -82,7 +82,7 @@ func (w *world) poseRig(rig booking.Rig) round.Rig {
 	}
 	if v, ok := w.before[rig.ID]; ok {
 		r.Visited = []round.Visited{{DaysAgo: max(1, w.from.DaysSince(v.Day)), Class: int(w.farms[v.FarmID].Hygiene)}}
-		if v.Overnight {
+		if goes := slices.ContainsFunc(r.Days, func(d round.RigDay) bool { return d.Closed == "" }); v.Overnight && goes {
 			r.Standing = &round.Standing{Place: string(v.YardID), SetUp: true, Pack: int32(v.PackDown.Seconds()), Class: int(w.farms[v.FarmID].Hygiene)}
 		}
 	}
