@@ -13,6 +13,8 @@ import (
 	"drawbar/booking/fault"
 	"drawbar/booking/sample"
 	"drawbar/booking/schedule"
+	"drawbar/migrations/db"
+	"drawbar/migrations/dbtest"
 	"drawbar/routing/round"
 
 	"github.com/google/go-cmp/cmp"
@@ -121,7 +123,7 @@ func (b *bench) live() []booking.Visit {
 }
 
 // What was shown is what is applied: whatever changed meanwhile stops it and
-// is named, and nothing is moved.
+// is named, and nothing is moved. On both engines.
 func TestPlansThatRestOnWhatChanged(t *testing.T) {
 	for name, c := range map[string]struct {
 		change func(b *bench, ask, other booking.Booking)
@@ -167,8 +169,8 @@ func TestPlansThatRestOnWhatChanged(t *testing.T) {
 			b.at(b.asked(30, nil), sample.Day.AddDays(5), 15*60)
 		}, "was placed on Sat 18 April"},
 	} {
-		t.Run(name, func(t *testing.T) {
-			b := newBench(t)
+		check := func(t *testing.T, d *db.DB) {
+			b := benchOn(t, d)
 			other := b.asked(60, nil)
 			b.applied()
 			ask := b.asked(120, nil)
@@ -183,7 +185,8 @@ func TestPlansThatRestOnWhatChanged(t *testing.T) {
 			if got := len(b.visits()) - len(before); got != changed {
 				t.Errorf("%d visits were stored", got-changed)
 			}
-		})
+		}
+		t.Run(name, func(t *testing.T) { dbtest.Each(t, check) })
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"drawbar/booking/sample"
 	"drawbar/booking/schedule"
 	"drawbar/booking/store"
+	"drawbar/migrations/db"
 	"drawbar/migrations/dbtest"
 	"drawbar/routing"
 )
@@ -24,9 +25,14 @@ type bench struct {
 
 func newBench(t *testing.T) *bench {
 	t.Helper()
+	return benchOn(t, dbtest.SQLite(t))
+}
+
+func benchOn(t *testing.T, d *db.DB) *bench {
+	t.Helper()
 	b := &bench{T: t, now: sample.Today.In(time.UTC).Add(15 * time.Hour)}
 	clock := func() time.Time { return b.now }
-	b.store = store.New(dbtest.SQLite(t), clock, nil)
+	b.store = store.New(d, clock, nil)
 	model, err := pace.NewModel(pace.DefaultPriors(), nil)
 	b.must(err)
 	b.planner = schedule.New(b.store, routing.Estimator{}, model, clock)
