@@ -112,6 +112,10 @@ func screens(t *testing.T, app *App) []screen {
 	choose := strings.TrimPrefix(link, app.Config.URL)
 	day := visits[0].Day.String()
 	docket, account := dockets[len(dockets)-1], accounts[0]
+	people, err := app.Store.People(ctx)
+	check(t, err)
+	people[0].Away = []booking.Away{{From: visits[0].Day.AddDays(90), To: visits[0].Day.AddDays(97), Reason: "leave"}}
+	check(t, app.Store.SavePerson(ctx, &people[0]))
 	return []screen{
 		{"front", "/", ""}, {"book", "/book", ""}, {"booking-link", own, ""}, {"choose", choose, ""}, {"change", own + "/change", ""}, {"withdraw", own + "/withdraw", ""}, {"sign-in", "/sign-in", ""},
 		{"week", "/week", booking.Owner}, {"map", "/week/" + isoWeekOf(visits[0]) + "/map", booking.Owner}, {"run-sheets", "/week/" + isoWeekOf(visits[0]) + "/print", booking.Owner},
@@ -124,7 +128,7 @@ func screens(t *testing.T, app *App) []screen {
 		{"invoice", "/money/invoices/" + string(account.Invoice.ID), booking.Owner}, {"prices", "/money/prices", booking.Owner}, {"waive", "/money/dockets/" + string(docket.ID) + "/waive", booking.Owner},
 		{"farms", "/farms", booking.Owner}, {"farm", "/farms/" + string(docket.FarmID), booking.Owner},
 		{"settings", "/settings", booking.Owner}, {"people", "/settings/people", booking.Owner}, {"rigs", "/settings/rigs", booking.Owner}, {"services", "/settings/services", booking.Owner}, {"times", "/settings/times", booking.Owner}, {"time", "/settings/times/scan/all", booking.Owner},
-		{"person", "/settings/people/new", booking.Owner}, {"rig", "/settings/rigs/" + string(visits[0].RigID), booking.Owner}, {"service", "/settings/services/scan", booking.Owner},
+		{"person", "/settings/people/" + string(people[0].ID), booking.Owner}, {"rig", "/settings/rigs/" + string(visits[0].RigID), booking.Owner}, {"service", "/settings/services/scan", booking.Owner},
 		{"new-farm", "/farms/new", booking.Owner}, {"yard", "/farms/" + string(docket.FarmID) + "/yards/new", booking.Owner},
 		{"today", "/today?day=" + day, booking.Operator}, {"phone", "/visits/" + string(visits[0].ID), booking.Operator}, {"account", "/account", booking.Operator},
 	}
