@@ -2,6 +2,7 @@ package booking
 
 import (
 	"context"
+	"fmt"
 
 	"drawbar/booking/fault"
 )
@@ -95,6 +96,28 @@ func (d *Desk) visitOf(ctx context.Context, id ID, version int) (Visit, Booking,
 	}
 	visits, err := d.waiting(ctx, b.ID)
 	return v, b, visits, err
+}
+
+// Weigh records the weight classes of a booking's mobs, in the order of the
+// mobs; an empty list forgets them. Visits keep their length until they are
+// planned again. The error names the mob: "mob.0.weights".
+func (d *Desk) Weigh(ctx context.Context, id ID, version int, classes [][]WeightClass) error {
+	_, b, err := d.openBooking(ctx, id)
+	if err != nil {
+		return err
+	}
+	f := fault.Fields{}
+	for i := range min(len(b.Mobs), len(classes)) {
+		b.Mobs[i].Weights = classes[i]
+		if text := b.Mobs[i].weightsFault(); text != "" {
+			f.Add(fmt.Sprintf("mob.%d.weights", i), "%s", text)
+		}
+	}
+	if err := f.Err(); err != nil {
+		return err
+	}
+	b.Version = version
+	return d.store(ctx, Business{}, b, nil, "weighed the animals of", nil)
 }
 
 // Dismiss takes note of what a booking asked to be looked at.

@@ -30,6 +30,7 @@ func (d *Desk) Change(ctx context.Context, id ID, w Wish) (Booking, error) {
 		return b, err
 	}
 	before := b.Head()
+	keepWeights(b.Mobs, w.Mobs)
 	b.Version, b.Mobs, b.Windows, b.Note = w.Version, w.Mobs, w.Windows, w.Note
 	services, err := d.Store.Services(ctx)
 	if err != nil {

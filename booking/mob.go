@@ -81,7 +81,9 @@ func (m Mob) Check(known map[string]Service) fault.Fields {
 		f.Add("head", "Give the number of animals, from 1 to %d.", MaxHead)
 	}
 	m.checkServices(f, known)
-	m.checkWeights(f)
+	if text := m.weightsFault(); text != "" {
+		f.Add("heaviest", "%s", text)
+	}
 	if m.MalesIn.IsValid() && m.MalesOut.IsValid() && m.MalesOut.Before(m.MalesIn) {
 		f.Add("males_out", "This day is before the males went in; please look at both.")
 	}

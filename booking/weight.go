@@ -1,6 +1,9 @@
 package booking
 
-import "drawbar/booking/fault"
+import (
+	"fmt"
+	"strings"
+)
 
 // WeightClass is animals of one mob that get one dose: that for the heaviest
 // among them.
@@ -15,28 +18,29 @@ const (
 	minKg, maxKg = 1, 300
 )
 
-// checkWeights says what is wrong with the weight classes of a mob; it may
-// have none.
-func (m Mob) checkWeights(f fault.Fields) {
+// weightsFault says what is wrong with the weight classes of a mob; "" for
+// nothing. It may have none.
+func (m Mob) weightsFault() string {
 	if len(m.Weights) == 0 {
-		return
+		return ""
 	}
 	if len(m.Weights) > MaxClasses {
-		f.Add("heaviest", "Split a mob into at most %d weight classes.", MaxClasses)
+		return fmt.Sprintf("Split a mob into at most %d weight classes.", MaxClasses)
 	}
 	head := 0
 	for _, w := range m.Weights {
-		head += max(w.Head, 0)
 		if w.Head < 1 {
-			f.Add("heaviest", "Give how many animals are in each weight class.")
+			return "Give how many animals are in each weight class."
 		}
 		if !(w.Kg >= minKg && w.Kg <= maxKg) {
-			f.Add("heaviest", "Give the weight of the heaviest from %d to %d kg.", minKg, maxKg)
+			return fmt.Sprintf("Give the weight of the heaviest from %d to %d kg.", minKg, maxKg)
 		}
+		head += w.Head
 	}
 	if head != m.Head {
-		f.Add("heaviest", "The weight classes have %d head, the mob has %d; please make them agree.", head, m.Head)
+		return fmt.Sprintf("The weight classes have %d head, the mob has %d; please make them agree.", head, m.Head)
 	}
+	return ""
 }
 
 // Heaviest of the mob in kg; 0 where nobody has told.
@@ -46,4 +50,24 @@ func (m Mob) Heaviest() float64 {
 		kg = max(kg, w.Kg)
 	}
 	return kg
+}
+
+// keepWeights carries weight classes over to mobs that a farmer sent anew: the
+// form asks only for the heaviest animal.
+func keepWeights(old, sent []Mob) {
+	for i := range min(len(old), len(sent)) {
+		if o, s := old[i], &sent[i]; o.Class == s.Class && o.Head == s.Head && o.Heaviest() == s.Heaviest() {
+			s.Weights = o.Weights
+		}
+	}
+}
+
+// WeightsInWords are the classes as people say them: "60 to 45 kg, 120 to
+// 70 kg"; "" for none.
+func (m Mob) WeightsInWords() string {
+	words := make([]string, len(m.Weights))
+	for i, w := range m.Weights {
+		words[i] = fmt.Sprintf("%d to %g kg", w.Head, w.Kg)
+	}
+	return strings.Join(words, ", ")
 }

@@ -28,6 +28,9 @@ type part struct {
 // usualSize is the wall position of a class when the mob does not say.
 var usualSize = map[Class]int{Kid: 1, Lamb: 2, Hogget: 3, Doe: 3, Ewe: 4, Buck: 5, Ram: 5}
 
+// UsualSize is the wall position at which a class is worked, 1 the narrowest.
+func UsualSize(c Class) int { return usualSize[c] }
+
 // newPart applies what a wall holds: its own size and the next one down; horns
 // need one position more at the front (common practice, no source).
 func newPart(mob int, m *Mob, head, size int) part {

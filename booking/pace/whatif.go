@@ -49,19 +49,20 @@ func (m *Model) WhatIf(j Job) ([]Alternative, error) {
 	return all, nil
 }
 
+// handsAlternatives change who is there. A crew of three has one to push up
+// anyway.
 func handsAlternatives(j Job) []Alternative {
-	var all []Alternative
-	if !j.Crew.Pusher {
-		with := j
-		with.Crew.Pusher = true
-		all = append(all, Alternative{Words: "With somebody to push up", Job: with})
+	if j.Crew.People >= 3 {
+		return nil
 	}
-	if j.Crew.People < 3 {
-		with := j
-		with.Crew.People++
-		all = append(all, Alternative{Words: fmt.Sprintf("With a crew of %d", with.Crew.People), Job: with})
+	pusher, more := j, j
+	pusher.Crew.Pusher = !j.Crew.Pusher
+	words := "With somebody to push up"
+	if j.Crew.Pusher {
+		words = "Without anybody to push up"
 	}
-	return all
+	more.Crew.People++
+	return []Alternative{{Words: words, Job: pusher}, {Words: fmt.Sprintf("With a crew of %d", more.Crew.People), Job: more}}
 }
 
 // copied gives the job mobs of its own, so that changing one leaves j alone.

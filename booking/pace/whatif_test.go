@@ -44,6 +44,17 @@ func TestWhatIf(t *testing.T) {
 	}
 }
 
+// A pusher who comes anyway can be tried away: one person then walks.
+func TestWithoutThePusher(t *testing.T) {
+	all := whatIf(t, changed(func(j *Job) { j.Crew = Crew{1, true} }))
+	if a, ok := all["Without anybody to push up"]; !ok || a.Saves >= 0 {
+		t.Errorf("without the pusher: %v", a.Saves)
+	}
+	if _, ok := all["With somebody to push up"]; ok {
+		t.Error("a second pusher is proposed")
+	}
+}
+
 // The tested differences agree with estimating both jobs, and a service that is
 // all of a mob's work cannot be left out.
 func TestWhatIfKeepsJobsPossible(t *testing.T) {

@@ -3,6 +3,7 @@ package schedule
 import (
 	"context"
 	"errors"
+	"math"
 	"slices"
 
 	"drawbar/booking"
@@ -43,10 +44,28 @@ func mobOf(m booking.Mob) pace.Mob {
 		Species: pace.Species(m.Class.Species()), Class: pace.Class(m.Class), Head: m.Head,
 		Horned: m.Horned, FullWool: m.FullWool, NewToCrate: m.NewToCrate, LambsAtFoot: m.AtFoot, Services: m.Services,
 	}
-	if m.MixedSizes {
+	switch {
+	case len(m.Weights) > 1:
+		mob.Lots = weighed(m)
+	case m.MixedSizes:
 		mob.Lots, mob.AsTheyCome = lots(m.Head), true
 	}
 	return mob
+}
+
+// weighed are the lots of a mob that is drafted into weight classes: the
+// heaviest at the usual wall position of its class, the others a position
+// narrower for each step of a quarter in weight, which is about 8 % in width
+// (width goes with the cube root of weight; the step is common practice, no
+// source).
+func weighed(m booking.Mob) []pace.Lot {
+	usual := pace.UsualSize(pace.Class(m.Class))
+	lots := make([]pace.Lot, len(m.Weights))
+	for i, w := range m.Weights {
+		steps := math.Log(m.Heaviest()/w.Kg) / math.Log(1.25)
+		lots[i] = pace.Lot{Head: w.Head, Size: max(usual-int(math.Round(steps)), 1)}
+	}
+	return lots
 }
 
 // lots spreads a mob of mixed sizes over three neighbouring wall positions:

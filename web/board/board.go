@@ -66,6 +66,7 @@ func Mount(r gin.IRouter, d Deps) {
 		{"GET", "/bookings/:id", b.booking},
 		{"POST", "/bookings/:id/place", b.bookingPlace},
 		{"POST", "/bookings/:id/priority", b.bookingPriority},
+		{"POST", "/bookings/:id/weights", b.bookingWeigh},
 		{"POST", "/bookings/:id/withdraw", b.bookingWithdraw},
 		{"POST", "/bookings/:id/dismiss", b.bookingDismiss},
 		{"GET", "/changes", b.changes},

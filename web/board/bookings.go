@@ -88,6 +88,7 @@ type bookingPage struct {
 	Services map[string]booking.Service
 	Rigs     []view.Option
 	Form     *view.Form
+	Weights  *view.Form // the mobs' weight classes
 	Concerns []string
 	Slots    []schedule.Slot // where it fits beside the others
 	Reason   string          // why it fits nowhere so, or what would help
@@ -137,6 +138,7 @@ func (b *board) bookingPage(c *gin.Context) (page bookingPage, err error) {
 		}
 	}
 	page.Form = view.NewForm("version", page.Booking.Version, "day", page.Booking.Windows[0].From, "arrive", "08:00")
+	page.Weights = weightsForm(page.Booking)
 	return page, b.fillBooking(c, &page)
 }
 
