@@ -71,3 +71,26 @@ func (m Mob) WeightsInWords() string {
 	}
 	return strings.Join(words, ", ")
 }
+
+// WithHead is the mob with another number of animals; its weight classes keep
+// their shares of it.
+func (m Mob) WithHead(head int) Mob {
+	was := m.Head
+	m.Head = head
+	if len(m.Weights) == 0 || was <= 0 {
+		return m
+	}
+	classes, left := []WeightClass{}, head
+	for i, w := range m.Weights {
+		w.Head = min((w.Head*head+was/2)/was, left)
+		if i == len(m.Weights)-1 {
+			w.Head = left
+		}
+		left -= w.Head
+		if w.Head > 0 {
+			classes = append(classes, w)
+		}
+	}
+	m.Weights = classes
+	return m
+}

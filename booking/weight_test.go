@@ -1,11 +1,14 @@
 package booking_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+
+	"pgregory.net/rapid"
 )
 
 // The office's classes stay when the farmer changes something else, and go
@@ -60,4 +63,32 @@ func TestWeighingBadly(t *testing.T) {
 	if err := o.desk.Weigh(t.Context(), booking.NewID(), 1, nil); !fault.Is(err, fault.NotFound) {
 		t.Errorf("no such booking: %v", err)
 	}
+}
+
+// Whatever the head, the classes of a mob add up to it and keep their order
+// and, but for rounding, their shares.
+func TestWithHead(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := booking.Mob{Class: booking.Ewe}
+		for i := range rapid.IntRange(0, 3).Draw(t, "classes") {
+			w := booking.WeightClass{Head: rapid.IntRange(1, 400).Draw(t, "head"), Kg: float64(20 * (i + 1))}
+			m.Weights, m.Head = append(m.Weights, w), m.Head+w.Head
+		}
+		if len(m.Weights) == 0 {
+			m.Head = rapid.IntRange(1, 400).Draw(t, "head")
+		}
+		head := rapid.IntRange(1, 2000).Draw(t, "new head")
+		got := m.WithHead(head)
+		sum := 0
+		for _, w := range got.Weights {
+			sum += w.Head
+			old := slices.IndexFunc(m.Weights, func(o booking.WeightClass) bool { return o.Kg == w.Kg })
+			if share := float64(m.Weights[old].Head) * float64(head) / float64(m.Head); math.Abs(share-float64(w.Head)) > 2 {
+				t.Errorf("%d of %g, its share is %g", w.Head, w.Kg, share)
+			}
+		}
+		if got.Head != head || len(m.Weights) > 0 && sum != head || len(m.Weights) == 0 && got.Weights != nil {
+			t.Errorf("%d head in %v", got.Head, got.Weights)
+		}
+	})
 }

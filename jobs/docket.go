@@ -23,6 +23,7 @@ type Docket struct {
 	Treatments []TreatmentAt `json:"treatments,omitempty"`
 	Incidents  []IncidentAt  `json:"incidents,omitempty"`
 	Notes      []NoteAt      `json:"notes,omitempty"`
+	Hands      *Hands        `json:"hands,omitempty"`     // as told last; nil = as planned
 	Signature  *Signature    `json:"signature,omitempty"` // the last one that stands
 	SignedAt   time.Time     `json:"signedAt,omitzero"`
 	Last       time.Time     `json:"last,omitzero"` // of any event
@@ -112,6 +113,8 @@ func (d *Docket) take(e Event) {
 		d.Notes = append(d.Notes, NoteAt{from, what})
 	case NewMob:
 		d.Added = append(d.Added, what)
+	case Hands:
+		d.Hands = &what
 	case Signature:
 		d.Signature, d.SignedAt = &what, e.At
 	}

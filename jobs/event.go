@@ -44,6 +44,7 @@ const (
 	AddedMob  Kind = "mob added" // animals nobody had booked
 	SignedFor Kind = "signature"
 	StruckOut Kind = "struck" // takes back another event
+	HandsTold Kind = "hands"  // who came, where that is not as planned
 )
 
 // FollowsSigning tells whether the kind usually comes after the farmer has

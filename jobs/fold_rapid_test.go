@@ -27,6 +27,7 @@ var whats = rapid.OneOf(
 	rapid.Just(jobs.Incident{Mob: ewes, Head: 1, Text: "jumped out"}).AsAny(),
 	rapid.Just(drench()).AsAny(),
 	rapid.Just(jobs.NewMob{Mob: rams, Class: booking.Ram}).AsAny(),
+	rapid.SampledFrom([]jobs.Hands{{People: 1}, {People: 2, Pusher: true}}).AsAny(),
 	rapid.SampledFrom([]jobs.Signature{{Name: "Orla Finch"}, {Name: "Ned Finch"}}).AsAny(),
 )
 
@@ -66,6 +67,8 @@ func kindOf(drawn any) (jobs.Kind, jobs.Payload) {
 		return jobs.Treated, what
 	case jobs.NewMob:
 		return jobs.AddedMob, what
+	case jobs.Hands:
+		return jobs.HandsTold, what
 	case jobs.Signature:
 		return jobs.SignedFor, what
 	}

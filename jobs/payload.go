@@ -72,6 +72,20 @@ func (m NewMob) check(f fault.Fields) {
 	f.Add("class", "Choose what the animals are from the list.")
 }
 
+// Hands are those who worked: the crew, and whether somebody or a dog besides
+// them pushed up.
+type Hands struct {
+	People int  `json:"people"`
+	Pusher bool `json:"pusher,omitempty"`
+}
+
+// MaxHands is the largest crew of a visit.
+const MaxHands = 6
+
+func (h Hands) check(f fault.Fields) {
+	f.Range("people", float64(h.People), 1, MaxHands, "people of the crew")
+}
+
 // Note is anything worth remembering.
 type Note struct {
 	Text string `json:"text"`

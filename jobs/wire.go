@@ -56,6 +56,7 @@ var payloads = map[Kind]func([]byte) (Payload, error){
 	Arrived: nil, SetUp: nil, Started: nil, Paused: nil, Resumed: nil, Finished: nil, Packed: nil, Left: nil,
 	Counted: read[Count], Treated: read[Treatment], Noted: read[Note], Happened: read[Incident],
 	AddedMob: read[NewMob], SignedFor: read[Signature], StruckOut: read[Strike],
+	HandsTold: read[Hands],
 }
 
 func read[P Payload](data []byte) (Payload, error) {

@@ -178,7 +178,7 @@ func recount(b *booking.Booking, heads []int) error {
 			f.Add(fmt.Sprintf("head.%d", i), "Give the number of animals, from 1 to %d.", booking.MaxHead)
 			continue
 		}
-		b.Mobs[i].Head = heads[i]
+		b.Mobs[i] = b.Mobs[i].WithHead(heads[i])
 	}
 	return f.Err()
 }

@@ -26,6 +26,9 @@ type Around struct {
 // minutes it took.
 func Observe(d jobs.SignedDocket, a Around) learn.Docket {
 	job := schedule.Job(workedMobs(d, a.Mobs), a.Yard, a.Hygiene, a.Rig, len(a.Rig.Crew))
+	if h := d.Docket.Hands; h != nil {
+		job.Crew = pace.Crew{People: h.People, Pusher: h.Pusher}
+	}
 	for i, gates := range gatesOf(d) {
 		job.Mobs[i].Gates = gates
 	}
@@ -114,7 +117,7 @@ func workedMobs(d jobs.SignedDocket, booked []booking.Mob) []booking.Mob {
 	for _, l := range allLayers(d) {
 		m := booking.Mob{ID: l.line.ID, Class: l.line.Class}
 		if i := slices.IndexFunc(booked, func(b booking.Mob) bool { return b.ID == l.line.ID }); i >= 0 {
-			m = booked[i]
+			m = booked[i].WithHead(l.head)
 		}
 		m.Class, m.Species, m.Head, m.Services = l.line.Class, l.line.Class.Species(), l.head, l.services
 		mobs = append(mobs, m)

@@ -46,6 +46,31 @@ func around() Around {
 	}
 }
 
+// Who came is learned from, not who was planned; one who says nothing was
+// planned.
+func TestObserveTheCrewThatCame(t *testing.T) {
+	d := docket()
+	d.Docket.Hands = &jobs.Hands{People: 1}
+	if got := Observe(d, around()).Job.Crew; got != (pace.Crew{People: 1}) {
+		t.Errorf("%+v", got)
+	}
+	d.Docket.Hands = nil
+	if got := Observe(d, around()).Job.Crew; got != (pace.Crew{People: 2, Pusher: true}) {
+		t.Errorf("as planned: %+v", got)
+	}
+}
+
+// Weight classes follow the animals that came: the job stays one that can be
+// estimated.
+func TestObserveWeighedMobs(t *testing.T) {
+	a := around()
+	a.Mobs[0].Weights = []booking.WeightClass{{Head: 100, Kg: 50}, {Head: 150, Kg: 80}}
+	job := Observe(docket(), a).Job
+	if err := job.Check(); err != nil || len(job.Mobs[0].Lots) != 2 {
+		t.Errorf("%v, %v", job.Mobs[0].Lots, err)
+	}
+}
+
 func TestObserve(t *testing.T) {
 	got := Observe(docket(), around())
 	if got.ID != "d" || got.Work != 150 || got.SetUp != 20 || got.PackDown != 25 {

@@ -35,6 +35,7 @@ func keepsEvents(s *suite) {
 		s.event(0, jobs.Arrived, nil), counted,
 		s.event(31, jobs.AddedMob, jobs.NewMob{Mob: booking.NewID(), Class: booking.Ram}),
 		s.event(32, jobs.Noted, jobs.Note{Text: "Gate sticks; “lift it”.\nÖl it."}),
+		s.event(32, jobs.HandsTold, jobs.Hands{People: 3, Pusher: true}),
 		s.event(33, jobs.Happened, jobs.Incident{Mob: mob, Head: 1, Text: "Jumped out."}),
 		s.event(34, jobs.StruckOut, jobs.Strike{Event: counted.ID}),
 		s.event(35, jobs.Treated, jobs.Treatment{

@@ -51,9 +51,14 @@ func (p docketPage) InWords(e jobs.Event) string {
 		return "incident: " + what.Text
 	case jobs.Strike:
 		return "an entry was taken back"
+	case jobs.Hands:
+		return "crew: " + handsInWords(what)
 	}
 	return string(e.Kind)
 }
+
+// Hands are who came, in words.
+func (docketPage) Hands(h jobs.Hands) string { return handsInWords(h) }
 
 // Service is the name of the day.
 func (p docketPage) Service(code string) string {

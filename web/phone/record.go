@@ -123,6 +123,8 @@ func whatOf(f *view.Form, kind jobs.Kind) jobs.Payload {
 		return jobs.NewMob{Mob: f.ID("mob", fault.Required), Class: booking.Class(f.Text("class"))}
 	case jobs.SignedFor:
 		return jobs.Signature{Name: f.Text("name"), Drawing: f.Text("drawing"), Seen: f.Int("seen", fault.Optional)}
+	case jobs.HandsTold:
+		return jobs.Hands{People: f.Int("people", fault.Required), Pusher: f.Bool("pusher")}
 	case jobs.StruckOut:
 		return jobs.Strike{Event: f.ID("event", fault.Required)}
 	}

@@ -30,6 +30,29 @@ type visitPage struct {
 	Units   []view.Option
 	Classes []view.Option
 	Caution string
+	Usual   jobs.Hands // as planned
+}
+
+// Hands are who came, as far as is known.
+func (p visitPage) Hands() jobs.Hands {
+	if told := p.State.Docket.Hands; told != nil {
+		return *told
+	}
+	return p.Usual
+}
+
+// Planned is the usual crew in words.
+func (p visitPage) Planned() string { return handsInWords(p.Usual) }
+
+// Crews are the sizes to choose from.
+func (visitPage) Crews() []int { return []int{1, 2, 3, 4, 5, 6} }
+
+func handsInWords(h jobs.Hands) string {
+	words := view.Plural(h.People, "person", "people")
+	if h.Pusher {
+		words += " and somebody to push up"
+	}
+	return words
 }
 
 // NewEvent is an id for the event of a form.
@@ -127,6 +150,7 @@ func (p *phone) visitPage(c *gin.Context) (page visitPage, err error) {
 	if page.Kit, _, err = p.kitOf(c, a); err != nil {
 		return page, err
 	}
+	page.Usual = jobs.Hands{People: max(len(a.rig.Crew), 1), Pusher: page.Yard.Helper}
 	page.Bring = bring(page.Booking, a.farm, page.Yard, a.rig)
 	today := civil.DateOf(p.Now().In(a.business.Location()))
 	page.Form = view.NewForm("given", today, "unit", "mL", "route", jobs.ByMouth, "name", page.Farm.Contact)

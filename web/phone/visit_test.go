@@ -104,6 +104,7 @@ func TestVisitWithoutAScript(t *testing.T) {
 	}
 	mob := string(s.booking.Mobs[0].ID)
 	c.press("Keep the note", "text", "Gate sticks.")
+	c.press("Keep it", "people", "2", "pusher", "on")
 	c.press("Record it", "mob", mob, "head", "1", "text", "Jumped out.")
 	c.press("Record the treatment", "mob", mob, "head", "9", "product", "Example drench", "batch", "B-1", "expiry", "2099-01-31",
 		"dose", "17.5", "unit", "mL", "route", "by mouth", "given", s.today.String(), "meatDays", "11")
@@ -126,7 +127,7 @@ func TestVisitWithoutAScript(t *testing.T) {
 	open := s.docket()
 	docket, err := s.jobs.SignedDocket(t.Context(), open.Signed)
 	s.must(err)
-	if docket.Head() != 9 || len(docket.Docket.Treatments) != 1 || len(docket.Docket.Notes) != 1 || docket.Docket.Signature.Name != "Tamsin Whitlock" {
+	if docket.Head() != 9 || len(docket.Docket.Treatments) != 1 || len(docket.Docket.Notes) != 1 || docket.Docket.Hands == nil || *docket.Docket.Hands != (jobs.Hands{People: 2, Pusher: true}) || docket.Docket.Signature.Name != "Tamsin Whitlock" {
 		t.Errorf("docket %+v", docket)
 	}
 	if v, err := s.store.Visit(t.Context(), s.visit.ID); err != nil || v.State != booking.SignedOff || open.Docket.Left.IsZero() {

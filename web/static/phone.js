@@ -48,6 +48,8 @@ function whatOf(kind, data) {
       return number("head") ? { mob: text("mob"), head: number("head"), text: text("text") } : { mob: text("mob"), text: text("text") };
     case "mob added":
       return { mob: uuid7(), class: text("class") };
+    case "hands":
+      return { people: number("people"), pusher: data.has("pusher") };
     case "signature":
       return { name: text("name"), drawing: text("drawing"), seen: number("seen") };
   }
@@ -74,7 +76,7 @@ async function submitted(e) {
   if (wrong) return say(wrong);
   say("");
   await keep(kind, what);
-  if (["treatment", "note", "incident", "mob added"].includes(kind)) {
+  if (["treatment", "note", "incident", "mob added", "hands"].includes(kind)) {
     form.reset();
     form.closest("details").open = false;
     say("Recorded.");
