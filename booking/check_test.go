@@ -170,6 +170,8 @@ func TestMobCheck(t *testing.T) {
 		{"a service twice", func(m *booking.Mob) { m.Services = []string{"drench", "weigh", "drench"} }, "services"},
 		{"males in and out", func(m *booking.Mob) { m.MalesIn, m.MalesOut = in, in.AddDays(34) }, ""},
 		{"in and out on a day", func(m *booking.Mob) { m.MalesIn, m.MalesOut = in, in }, ""},
+		{"in on no day", func(m *booking.Mob) { m.MalesIn = civil.Date{Year: 2026, Month: 2, Day: 30} }, "males_in"},
+		{"in long ago", func(m *booking.Mob) { m.MalesIn = civil.Date{Year: 26, Month: 2, Day: 3} }, "males_in"},
 		{"out before in", func(m *booking.Mob) { m.MalesIn, m.MalesOut = in, in.AddDays(-1) }, "males_out"},
 		{"still in", func(m *booking.Mob) { m.MalesIn = in }, ""},
 	})

@@ -84,6 +84,11 @@ func (m Mob) Check(known map[string]Service) fault.Fields {
 	if text := m.weightsFault(); text != "" {
 		f.Add("heaviest", "%s", text)
 	}
+	for name, d := range map[string]civil.Date{"males_in": m.MalesIn, "males_out": m.MalesOut} {
+		if d != (civil.Date{}) && (!d.IsValid() || d.Year < 2000) {
+			f.Add(name, "Give the day, such as 2026-11-05, or leave it empty.")
+		}
+	}
 	if m.MalesIn.IsValid() && m.MalesOut.IsValid() && m.MalesOut.Before(m.MalesIn) {
 		f.Add("males_out", "This day is before the males went in; please look at both.")
 	}

@@ -26,6 +26,7 @@ const (
 type problem struct {
 	*world
 	round.Problem
+	pace      *pace.Model                         // one for all estimates, whatever is learned meanwhile
 	ask       map[string]booking.Booking          // by the planner's visit id
 	estimates map[string]map[string]pace.Estimate // by visit id, then rig
 	stored    map[string]map[string]round.Times   // where a visit keeps the times it was placed with
@@ -38,7 +39,7 @@ type problem struct {
 // may move.
 func (p *Planner) pose(w *world, may func(booking.Visit) bool) *problem {
 	pb := &problem{
-		world: w, ask: map[string]booking.Booking{}, estimates: map[string]map[string]pace.Estimate{},
+		world: w, pace: p.Pace.Model(), ask: map[string]booking.Booking{}, estimates: map[string]map[string]pace.Estimate{},
 		stored: map[string]map[string]round.Times{}, held: map[string]booking.Visit{}, stuck: map[booking.ID]string{}, stays: map[booking.ID]bool{},
 	}
 	pb.Days, pb.Towing, pb.Solo = w.days(), w.travel.any.towing, w.travel.any.solo
@@ -173,7 +174,7 @@ func (pb *problem) poseBooking(p *Planner, b booking.Booking) {
 		pb.stuck[b.ID] = reason
 		return
 	}
-	if reason := pb.times(p, &v, b); reason != "" {
+	if reason := pb.times(&v, b); reason != "" {
 		pb.stuck[b.ID] = reason
 		return
 	}
@@ -251,7 +252,7 @@ func partOfDay(part booking.DayPart) round.Span {
 
 // times estimates the visit with each rig that could come; a reason where
 // none can.
-func (pb *problem) times(p *Planner, v *round.Visit, b booking.Booking) string {
+func (pb *problem) times(v *round.Visit, b booking.Booking) string {
 	v.Times = map[string]round.Times{}
 	pb.estimates[v.ID] = map[string]pace.Estimate{}
 	yard := pb.yards[b.YardID]
@@ -261,7 +262,7 @@ func (pb *problem) times(p *Planner, v *round.Visit, b booking.Booking) string {
 			reason = rig.Name + " is on a skid frame and the yard has no forks to lift it."
 			continue
 		}
-		estimate, err := p.Pace.Estimate(Job(b.Mobs, yard, pb.farms[b.FarmID].Hygiene, rig, pb.crew(rig)))
+		estimate, err := pb.pace.Estimate(Job(b.Mobs, yard, pb.farms[b.FarmID].Hygiene, rig, pb.crew(rig)))
 		if err != nil {
 			reason = rig.Name + " cannot come: " + sentence(err)
 			continue
