@@ -69,5 +69,10 @@ func serve(w http.ResponseWriter, r *http.Request) {
 	if hash == version {
 		w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
 	}
+	w.Header().Set("Vary", "Accept-Encoding")
+	if packed := packed()[name]; packed != nil && r.Header.Get("Range") == "" && takesGzip(r) {
+		w.Header().Set("Content-Encoding", "gzip")
+		data = packed
+	}
 	http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(data))
 }
