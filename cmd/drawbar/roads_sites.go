@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bufio"
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -22,11 +24,14 @@ const mostSites = 2000
 // siteColumns of a list of sites, in any order; further ones are left alone.
 var siteColumns = []string{"id", "lat", "lon"}
 
-// readSites reads a list of sites: comma-separated after RFC 4180, with a
-// first line that names the columns, positions in degrees (WGS 84). An error
+// readSites reads a list of sites: comma-separated after RFC 4180, or with
+// semicolons as spreadsheets write them where the comma is for decimals, with
+// a first line that names the columns, positions in degrees (WGS 84). An error
 // names the line and what is wrong with it.
 func readSites(in io.Reader) ([]routing.Place, error) {
-	rows := csv.NewReader(in)
+	text := bufio.NewReader(in)
+	rows := csv.NewReader(text)
+	rows.Comma = separator(text)
 	rows.ReuseRecord, rows.TrimLeadingSpace = true, true
 	head, err := rows.Read()
 	if err != nil {
@@ -65,6 +70,16 @@ func readSites(in io.Reader) ([]routing.Place, error) {
 	return sites, nil
 }
 
+// separator is the one that the first line uses.
+func separator(text *bufio.Reader) rune {
+	start, _ := text.Peek(256)
+	head, _, _ := bytes.Cut(start, []byte("\n"))
+	if bytes.ContainsRune(head, ';') && !bytes.ContainsRune(head, ',') {
+		return ';'
+	}
+	return ','
+}
+
 // siteHead finds the columns.
 func siteHead(head []string) (at [3]int, err error) {
 	for i, h := range head {
@@ -95,7 +110,7 @@ func readSite(row []string, at [3]int, line int) (routing.Place, error) {
 }
 
 func degrees(text string, most float64) (float64, error) {
-	d, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	d, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
 	if err != nil || !(math.Abs(d) <= most) { // NaN is neither
 		return 0, fmt.Errorf("%q is not a number of degrees from -%g to %g", text, most, most)
 	}
