@@ -56,6 +56,19 @@ func (b *route) may(a *route, seq []int32) bool {
 	return true
 }
 
+// extra is how much dearer visits of a are on b than where they are, drives
+// apart.
+func (b *route) extra(a *route, seq []int32) int64 {
+	if a.kind == b.kind {
+		return 0
+	}
+	var sum int64
+	for _, v := range seq {
+		sum += b.nodes[v].path - a.nodes[v].path
+	}
+	return sum
+}
+
 // stretch is visits of another route as a run on this one.
 func (r *route) stretch(seq []int32, backwards bool) run {
 	k := len(seq)
@@ -120,7 +133,7 @@ func (l *local) relocate(a *route, i, n int, b *route, j int, backwards bool) bo
 	}
 	next := b.seq[j+1]
 	path := a.edge(a.seq[i-1], a.seq[i+n]) - a.edge(a.seq[i-1], moved[0]) - a.edge(moved[n-1], a.seq[i+n]) +
-		b.edge(b.seq[j], first) + b.edge(last, next) - b.edge(b.seq[j], next)
+		b.edge(b.seq[j], first) + b.edge(last, next) - b.edge(b.seq[j], next) + b.extra(a, moved)
 	if path >= a.bound()+b.bound() || !b.may(a, moved) {
 		return false
 	}
@@ -140,7 +153,8 @@ func (l *local) relocate(a *route, i, n int, b *route, j int, backwards bool) bo
 func (l *local) exchange(a *route, i, n int, b *route, j, k int) bool {
 	out, in := a.seq[i:i+n], b.seq[j:j+k]
 	path := a.edge(a.seq[i-1], in[0]) + a.edge(in[k-1], a.seq[i+n]) - a.edge(a.seq[i-1], out[0]) - a.edge(out[n-1], a.seq[i+n]) +
-		b.edge(b.seq[j-1], out[0]) + b.edge(out[n-1], b.seq[j+k]) - b.edge(b.seq[j-1], in[0]) - b.edge(in[k-1], b.seq[j+k])
+		b.edge(b.seq[j-1], out[0]) + b.edge(out[n-1], b.seq[j+k]) - b.edge(b.seq[j-1], in[0]) - b.edge(in[k-1], b.seq[j+k]) +
+		a.extra(b, in) + b.extra(a, out)
 	if path >= a.bound()+b.bound() || !a.may(b, in) || !b.may(a, out) {
 		return false
 	}
