@@ -13,7 +13,8 @@
 //	go run ./cmd/roundbench -seconds 10 -season 400
 //
 // plans a made-up season of so many visits on the roads of the demo instead,
-// -season -1 a row of seasons from 50 to 800 visits: how soon there is a first
-// plan, what it costs then, at half the time and at the end, and the memory
-// the process has had.
+// -season -1 a row of seasons from 50 to 800 visits, each once in that time and
+// once in six times as long: how soon there is a first plan, what it costs then
+// and at the end, and the memory the process has had. With -cpu time is that on
+// the processor, for machines that are busy with other things.
 package main

@@ -54,12 +54,15 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	b := bench{ctx: ctx, out: out, now: now, seed: *seed, iterations: *iterations, budget: time.Duration(*seconds * float64(time.Second))}
 	switch {
 	case *visits < 0:
-		return b.grow([]int{50, 100, 200, 400, 800})
+		return b.grow([]int{50, 100, 200, 400, 800}, b.budget, longer*b.budget)
 	case *visits > 0:
-		return b.grow([]int{*visits})
+		return b.grow([]int{*visits}, b.budget)
 	}
 	return b.folder(flags.Arg(0), *match)
 }
+
+// longer is how many times as long seasons of growing size are planned again.
+const longer = 6
 
 // bench runs instances and prints as it goes.
 type bench struct {

@@ -130,38 +130,37 @@ func (s *maker) visit(i int) {
 	s.p.Visits = append(s.p.Visits, v)
 }
 
-// grow plans made-up seasons of each size, and prints how soon there is a
-// first plan, what it costs along the way, and the memory in use.
-func (b *bench) grow(sizes []int) error {
+// grow plans made-up seasons of each size in each budget, and prints how soon
+// there is a first plan, what it costs then and at the end, and the memory the
+// process has had so far.
+func (b *bench) grow(sizes []int, budgets ...time.Duration) error {
 	roads, err := road.Open(testdata.Roads)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(b.out, "%8s %5s %8s %10s %10s %12s %12s %12s %8s %9s\n", "visits", "rigs", "roads %", "left out", "first s", "first cost", "at half", "cost", "MB", "it/s")
+	fmt.Fprintf(b.out, "%8s %5s %8s %8s %9s %8s %11s %11s %5s %7s\n", "visits", "rigs", "roads %", "seconds", "left out", "first s", "first cost", "cost", "MB", "it/s")
 	for _, n := range sizes {
-		if err := b.oneSeason(roads, n); err != nil {
+		p, err := season(b.ctx, roads, n, b.seed)
+		if err != nil {
 			return err
+		}
+		for _, budget := range budgets {
+			if err := b.oneSeason(p, budget); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
 }
 
-func (b *bench) oneSeason(roads routing.Roads, n int) error {
-	p, err := season(b.ctx, roads, n, b.seed)
-	if err != nil {
-		return err
-	}
+func (b *bench) oneSeason(p round.Problem, budget time.Duration) error {
 	start := b.now()
 	var first time.Duration
-	var firstCost, half round.Ticks
-	o := round.Options{Seed: b.seed, Now: b.now, Iterations: 1 << 40, Deadline: start.Add(b.budget)}
+	var firstCost round.Ticks
+	o := round.Options{Seed: b.seed, Now: b.now, Iterations: 1 << 40, Deadline: start.Add(budget)}
 	o.Progress = func(now round.Progress) {
-		took := b.now().Sub(start)
 		if firstCost == 0 {
-			first, firstCost = took, now.Best
-		}
-		if took < b.budget/2 {
-			half = now.Best
+			first, firstCost = b.now().Sub(start), now.Best
 		}
 	}
 	plan, err := round.Solve(b.ctx, p, o)
@@ -172,8 +171,8 @@ func (b *bench) oneSeason(roads routing.Roads, n int) error {
 	if wrong := round.Validate(p, plan); len(wrong) > 0 {
 		return fmt.Errorf("the referee objects: %v", wrong[0])
 	}
-	fmt.Fprintf(b.out, "%8d %5d %8.1f %10d %10.3f %12d %12d %12d %8d %9.0f\n", n, len(p.Rigs), measured(p.Towing), plan.Totals.LeftOut, first.Seconds(),
-		firstCost.Minor(), half.Minor(), plan.Cost.Total().Minor(), megabytes(), float64(plan.Search.Iterations)/took.Seconds())
+	fmt.Fprintf(b.out, "%8d %5d %8.1f %8g %9d %8.3f %11d %11d %5d %7.0f\n", len(p.Visits), len(p.Rigs), measured(p.Towing), budget.Seconds(), plan.Totals.LeftOut, first.Seconds(),
+		firstCost.Minor(), plan.Cost.Total().Minor(), megabytes(), float64(plan.Search.Iterations)/took.Seconds())
 	return nil
 }
 

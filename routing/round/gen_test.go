@@ -29,6 +29,10 @@ func generate(seed uint64, s shape) round.Problem {
 	for i := range s.visits {
 		g.visit(i)
 	}
+	if !s.tame {
+		g.rng = rand.New(rand.NewPCG(seed, 8))
+		g.more()
+	}
 	return g.p
 }
 
@@ -212,4 +216,52 @@ func (g *generator) lengthen(v *round.Visit) {
 		v.Times[id] = t
 	}
 	v.Value += int64(more)
+}
+
+// more are the rules that came later: they have a source of their own, so that
+// the rest of each problem stays what it was. A rig may need other roads than
+// the others, a gate may be too low or a bridge too weak, and a pin may say when.
+func (g *generator) more() {
+	for i := range g.p.Rigs {
+		r := &g.p.Rigs[i]
+		r.Size.Length, r.Size.Height = int32(g.between(600, 1000)), int32(g.between(200, 300))
+		if g.odds(0.2) {
+			r.Towing = g.slower(r, g.p.Towing)
+		}
+		if g.odds(0.1) {
+			r.Solo = g.slower(r, g.p.Solo)
+		}
+	}
+	for i := range g.p.Visits {
+		v := &g.p.Visits[i]
+		if g.odds(0.1) {
+			v.Limits = round.Size{Width: v.Limits.Width, Length: int32(g.between(800, 1000)), Height: int32(g.between(250, 300)), Mass: int32(g.between(2000, 3000))}
+		}
+		if v.Pin != nil && g.odds(0.5) {
+			v.Pin.Start = g.seconds(7*hour, 15*hour)
+		}
+	}
+}
+
+// slower is a table with detours, and here and there a place without a way.
+func (g *generator) slower(r *round.Rig, t *routing.Table) *routing.Table {
+	n := t.Len()
+	cut := make([]bool, n)
+	for i := g.rigs; i < n; i++ {
+		cut[i] = g.odds(0.1) && (r.Standing == nil || r.Standing.Place != place(i))
+	}
+	legs := make([]routing.Leg, n*n)
+	for i := range legs {
+		legs[i] = t.At(i/n, i%n)
+		if i/n != i%n {
+			more := g.seconds(0, 900)
+			legs[i].Seconds, legs[i].Metres = legs[i].Seconds+more, legs[i].Metres+10*more
+			legs[i].Reachable = !cut[i/n] && !cut[i%n]
+		}
+	}
+	out, err := routing.NewTable(t.Places(), legs)
+	if err != nil {
+		panic(err)
+	}
+	return out
 }

@@ -190,9 +190,16 @@ func (l *linear) way(i, j int) (seconds, metres int32) {
 		}
 		seconds += wash - l.p.Hygiene.Home[l.p.Visits[i].Class]
 	}
-	a, _ := l.p.Towing.Index(from)
-	b, _ := l.p.Towing.Index(to)
-	leg := l.p.Towing.At(a, b)
+	table := l.p.Towing
+	if l.rig.Towing != nil {
+		table = l.rig.Towing
+	}
+	a, _ := table.Index(from)
+	b, _ := table.Index(to)
+	leg := table.At(a, b)
+	if !leg.Reachable {
+		return round.Day, 0 // no day is as long
+	}
 	return seconds + leg.Seconds, leg.Metres
 }
 
@@ -211,6 +218,9 @@ func (l *linear) windows(i int) []string {
 	for k, w := range windows {
 		if l.d < w.FromDay || l.d > w.ToDay {
 			continue
+		}
+		if v.Pin != nil && v.Pin.Start != round.AnyTime {
+			w.From, w.To = max(w.From, v.Pin.Start), min(w.To, v.Pin.Start)
 		}
 		price := w.Extra
 		p, c := v.Promise, &l.p.Costs
@@ -259,7 +269,7 @@ func (l *linear) allowed(v *round.Visit) bool {
 	if pin := v.Pin; pin != nil {
 		may = may && (pin.Rig == "" || pin.Rig == l.rig.ID) && (pin.Day == round.AnyDay || pin.Day == l.d)
 	}
-	return may && (v.Limits.Width == 0 || l.rig.Size.Width <= v.Limits.Width) && (v.DoneWithin == 0 || l.d < v.DoneWithin)
+	return may && !tooBig(l.rig.Size, v.Limits) && (v.DoneWithin == 0 || l.d < v.DoneWithin)
 }
 
 // waits: days pass after a flock of one class before a rig sees another.

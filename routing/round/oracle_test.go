@@ -255,7 +255,7 @@ func (o *oracle) may(d, i int, run *route) bool {
 	if _, ok := v.Times[o.r.ID]; !ok || !o.able(d, v) || v.DoneWithin > 0 && d >= v.DoneWithin {
 		return false
 	}
-	if v.Limits.Width > 0 && o.r.Size.Width > v.Limits.Width || v.Class < run.dirt {
+	if tooBig(o.r.Size, v.Limits) || v.Class < run.dirt {
 		return false
 	}
 	if p := v.Pin; p != nil && (p.Rig != "" && p.Rig != o.r.ID || p.Day != round.AnyDay && p.Day != d) {
@@ -315,6 +315,9 @@ func (o *oracle) windows(d, i int, run route, edge int32, cost int64, next map[k
 		if d < w.FromDay || d > w.ToDay {
 			continue
 		}
+		if v.Pin != nil && v.Pin.Start != round.AnyTime {
+			w.From, w.To = max(w.From, v.Pin.Start), min(w.To, v.Pin.Start)
+		}
 		ways := [][2]int32{{w.From, w.To}}
 		if v.Promise != nil {
 			ways = append(ways, [2]int32{max(w.From, v.Promise.Start-o.p.Costs.Tolerance), min(w.To, v.Promise.Start+o.p.Costs.Tolerance)})
@@ -347,137 +350,4 @@ func (o *oracle) try(d int, run route, t task, rest int32, cost int64, next map[
 	if rest == 0 {
 		o.extend(d, run, cost, next)
 	}
-}
-
-// clock finds when the tasks begin if the day ends as early as it can and
-// starts as late as it then can.
-func (o *oracle) clock(d int, tasks []task, toBed int32) ([]int32, bool) {
-	rd := &o.r.Days[d]
-	begins := make([]int32, len(tasks))
-	now := rd.Start
-	for i, t := range tasks {
-		begins[i] = max(now+t.edge, t.early)
-		if begins[i] > t.late {
-			return nil, false
-		}
-		now = begins[i] + t.work
-	}
-	if now+toBed > rd.Latest {
-		return nil, false
-	}
-	latest := begins[len(tasks)-1]
-	for i := len(tasks) - 2; i >= 0; i-- {
-		latest = min(tasks[i].late, latest-tasks[i+1].edge-tasks[i].work)
-	}
-	now = latest - tasks[0].edge
-	out := []int32{now}
-	for _, t := range tasks {
-		begin := max(now+t.edge, t.early)
-		out = append(out, begin)
-		now = begin + t.work
-	}
-	return append(out, now+toBed), true
-}
-
-// close ends the day in every way that is allowed.
-func (o *oracle) close(d int, run route, cost int64, next map[key]int64) {
-	v := &o.p.Visits[run.key.last]
-	rd := &o.r.Days[d]
-	if run.key.rest == 0 {
-		home := run
-		sec, ticks := o.tow(v.Place, o.r.Home)
-		sec += v.Times[o.r.ID].Pack + o.p.Hygiene.Home[v.Class]
-		home.key.last = -1
-		o.finish(d, home, sec, ticks, cost, next)
-	}
-	if !v.MayStay || d == o.p.Days-1 {
-		return
-	}
-	sec, ticks := o.solo(v.Place, o.r.Home)
-	run.key.lodged = false
-	o.finish(d, run, sec, ticks, cost, next)
-	if rd.MayLodge {
-		run.key.lodged = true
-		o.finish(d, run, 0, o.p.Costs.NightOut*18000, cost, next)
-	}
-}
-
-func (o *oracle) finish(d int, run route, toBed int32, ticks, cost int64, next map[key]int64) {
-	times, ok := o.clock(d, run.tasks, toBed)
-	if !ok {
-		return
-	}
-	end := times[len(times)-1]
-	hours, ok := o.hours(d, times[0], end)
-	if !ok {
-		return
-	}
-	ticks += cost + hours + run.money + o.p.Costs.RigDay*18000 + o.risk(d, run.tasks, end-toBed)
-	for i, t := range run.tasks {
-		if t.first {
-			ticks += (t.window + o.promise(d, t.visit, times[i+1])) * 18000
-		}
-		if pin := o.p.Visits[t.visit].Pin; t.first && pin != nil && pin.Start != round.AnyTime && pin.Start != times[i+1] {
-			return
-		}
-	}
-	note(next, run.key, ticks)
-}
-
-func (o *oracle) hours(d int, start, end int32) (int64, bool) {
-	rd := &o.r.Days[d]
-	if end > rd.Latest || rd.Longest > 0 && end-start > rd.Longest {
-		return 0, false
-	}
-	c := &o.p.Costs
-	return 5 * (c.Hour*int64(end-start) + c.OvertimeHour*int64(max(0, end-rd.End))), true
-}
-
-func (o *oracle) risk(d int, tasks []task, done int32) int64 {
-	if o.p.Visits[tasks[len(tasks)-1].visit].Lit {
-		return 0
-	}
-	var square int64
-	for _, t := range tasks {
-		times := o.p.Visits[t.visit].Times[o.r.ID]
-		s := int64(times.Late90) * int64(times.Late90)
-		if t.work != times.Work {
-			s = s * int64(t.work) / int64(times.Work)
-		}
-		square += s
-	}
-	late := done + int32(math.Round(math.Sqrt(float64(square)))) - o.p.Daylight[d].To
-	return 5 * o.p.Costs.LateHour * int64(max(0, late))
-}
-
-func (o *oracle) promise(d, i int, begin int32) int64 {
-	p, c := o.p.Visits[i].Promise, &o.p.Costs
-	if p == nil {
-		return 0
-	}
-	var minor int64
-	if p.Rig != o.r.ID {
-		minor = c.MoveRig
-	}
-	if p.Day != d {
-		return minor + c.MoveDay
-	}
-	if math.Abs(float64(begin-p.Start)) > float64(c.Tolerance) {
-		minor += c.MoveTime
-	}
-	return minor
-}
-
-func (o *oracle) tow(from, to string) (int32, int64) {
-	a, _ := o.p.Towing.Index(from)
-	b, _ := o.p.Towing.Index(to)
-	leg := o.p.Towing.At(a, b)
-	return leg.Seconds, int64(leg.Metres) * o.p.Costs.Km * 18
-}
-
-func (o *oracle) solo(from, to string) (int32, int64) {
-	a, _ := o.p.Solo.Index(from)
-	b, _ := o.p.Solo.Index(to)
-	leg := o.p.Solo.At(a, b)
-	return leg.Seconds, int64(leg.Metres) * o.p.Costs.SoloKm * 18
 }

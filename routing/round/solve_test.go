@@ -145,6 +145,33 @@ func TestSameSeedSamePlan(t *testing.T) {
 	})
 }
 
+// Stopping keeps the best plan that was told so far, and says that it stopped.
+func TestCancellingKeepsTheBest(t *testing.T) {
+	for seed := range uint64(20) {
+		p := generate(seed, shape{visits: 20, rigs: 2, days: 5})
+		ctx, cancel := context.WithCancel(t.Context())
+		var told round.Ticks
+		times := 0
+		plan, err := round.Solve(ctx, p, round.Options{Seed: seed, Iterations: 2000, Progress: func(now round.Progress) {
+			last := now.Plan()
+			told = last.Cost.Total()
+			if times++; times == 2 {
+				cancel()
+			}
+		}})
+		cancel()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, v := range round.Validate(p, plan) {
+			t.Errorf("seed %d: %v", seed, v)
+		}
+		if times > 1 && (!plan.Search.Stopped || plan.Cost.Total() != told) {
+			t.Errorf("seed %d: the plan costs %d, the last that was told %d; stopped: %v", seed, plan.Cost.Total(), told, plan.Search.Stopped)
+		}
+	}
+}
+
 func TestSearchingLongerIsNeverWorse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawn(t)

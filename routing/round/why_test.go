@@ -44,7 +44,19 @@ func TestReasonsAreTrue(t *testing.T) {
 		}, round.WrongDays, round.OtherDay},
 		"before breakfast": {func(p *round.Problem) { p.Visits[0].Windows = []round.Window{{ToDay: 1, From: 0, To: 6 * hour}} }, round.TooLong, round.OtherTime},
 		"longer than day":  {func(p *round.Problem) { p.Visits[0].Times["A"] = round.Times{Work: 14 * hour} }, round.TooLong, round.Split},
-		"not worth it":     {func(p *round.Problem) { p.Visits[0].Value = 1 }, round.NotWorth, round.HigherWork},
+		"no way there":     {func(p *round.Problem) { p.Towing = cutOff(p.Towing, "p0", "p1") }, round.Unreachable, ""},
+		"after an infected flock": {func(p *round.Problem) {
+			p.Hygiene.Wait[3][0] = 9
+			p.Rigs[0].Visited = []round.Visited{{DaysAgo: 1, Class: 3}}
+		}, round.Waiting, round.LessWait},
+		"behind one that pays more": {func(p *round.Problem) {
+			other := p.Visits[0]
+			other.ID, other.Value = "w", 900_000
+			p.Rigs[0].Days[1].Closed, p.Rigs[0].Days[0].MaxLoad = "holiday", 100
+			p.Visits[0].Load, other.Load = 60, 60
+			p.Visits = append(p.Visits, other)
+		}, round.NoRoom, ""},
+		"not worth it": {func(p *round.Problem) { p.Visits[0].Value = 1 }, round.NotWorth, round.HigherWork},
 	} {
 		t.Run(name, func(t *testing.T) {
 			got := single(t, c.change)
