@@ -1,5 +1,7 @@
 package pace
 
+import "math"
+
 // A working day in runs of about two hours, as shearing sheds keep it: a short
 // break, a meal, a short break, then the day is over. Minutes are common
 // practice, no source; local rules on hours and breaks come first.
@@ -42,6 +44,21 @@ func meanBreaks(work LogNormal) float64 {
 		}
 	}
 	return sum
+}
+
+// breaksCV is the coefficient of variation of the breaks in a log-normal time
+// of work; 0 where there are none.
+func breaksCV(work LogNormal) float64 {
+	var m1, m2 float64
+	for i, x := range quadX {
+		b := breaksIn(work.at(x))
+		m1 += quadW[i] * b
+		m2 += quadW[i] * b * b
+	}
+	if m1 == 0 {
+		return 0
+	}
+	return math.Sqrt(max(m2-m1*m1, 0)) / m1
 }
 
 // WithBreaks is so many minutes of work with the breaks that fall due in them.

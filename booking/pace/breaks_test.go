@@ -21,9 +21,14 @@ func TestBreaksByHoursWorked(t *testing.T) {
 func TestMeanBreaksAgreeWithDraws(t *testing.T) {
 	rng := rand.New(rand.NewPCG(2, 2))
 	for _, l := range []LogNormal{FromMeanCV(90, 0.4), FromMeanCV(240, 0.3), FromMeanCV(700, 0.5)} {
-		sum, n := 0.0, 100_000
+		sum, squares, n := 0.0, 0.0, 100_000
 		for range n {
-			sum += breaksIn(l.at(rng.NormFloat64()))
+			b := breaksIn(l.at(rng.NormFloat64()))
+			sum, squares = sum+b, squares+b*b
+		}
+		mean := sum / float64(n)
+		if cv := math.Sqrt(squares/float64(n)-mean*mean) / mean; math.Abs(breaksCV(l)-cv) > 0.05*max(cv, 1) {
+			t.Errorf("mean %.0f min of work: spread of breaks %.3f, drawn %.3f", l.Mean(), breaksCV(l), cv)
 		}
 		if got, drawn := meanBreaks(l), sum/float64(n); math.Abs(got-drawn) > 0.01*drawn+0.02 {
 			t.Errorf("mean %.0f min of work: closed %.2f min of breaks, drawn %.2f", l.Mean(), got, drawn)

@@ -122,9 +122,7 @@ func (e *Estimate) addUp() {
 		minutes(working.Mean() + p.Breaks.Minutes),
 		minutes(working.at(0) + rest(0)), minutes(working.at(z80) + rest(z80)), minutes(working.at(z90) + rest(z90)),
 	}
-	if p.Breaks.Minutes > 0 {
-		p.Breaks.CV = rest(1)/p.Breaks.Minutes - 1
-	}
+	p.Breaks.CV = breaksCV(active)
 }
 
 func sumOf(parts ...Part) LogNormal {
