@@ -29,6 +29,7 @@ type Rig struct {
 	Workdays   []time.Weekday // days it usually goes out
 	DayStart   int            // minutes after midnight the crew may leave home
 	DayEnd     int            // minutes after midnight it should be home
+	Lodges     bool           // its crew may lodge near a yard instead of driving home
 	Rests      bool           // stays at home on public holidays
 	Active     bool
 	Version    int

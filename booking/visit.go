@@ -26,6 +26,7 @@ type Visit struct {
 	PackDown  time.Duration
 	WashDown  time.Duration
 	Overnight bool // the rig stays at the yard after this visit
+	Lodged    bool // and so does its crew, nearby; else it drives home without the rig
 	Version   int
 }
 

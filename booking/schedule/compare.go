@@ -70,6 +70,10 @@ func (w *world) sameStartInWords(old, v booking.Visit) string {
 		text += ", the rig stays the night"
 	case old.Overnight && !v.Overnight:
 		text += ", the rig does not stay the night"
+	case v.Lodged && !old.Lodged:
+		text += ", the crew lodges"
+	case old.Lodged && !v.Lodged:
+		text += ", the crew drives home"
 	}
 	if old.Parts != v.Parts {
 		text += fmt.Sprintf(", day %d of %d", v.Part, v.Parts)
@@ -85,6 +89,9 @@ func (w *world) placeInWords(v booking.Visit) string {
 	}
 	if v.Overnight && v.Part == v.Parts {
 		text += ", the rig stays the night"
+	}
+	if v.Lodged {
+		text += ", the crew lodges"
 	}
 	return text
 }

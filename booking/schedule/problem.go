@@ -84,14 +84,14 @@ func (w *world) poseRig(rig booking.Rig) round.Rig {
 	if v, ok := w.before[rig.ID]; ok {
 		r.Visited = []round.Visited{{DaysAgo: max(1, w.from.DaysSince(v.Day)), Class: int(w.farms[v.FarmID].Hygiene)}}
 		if goes := slices.ContainsFunc(r.Days, func(d round.RigDay) bool { return d.Closed == "" }); v.Overnight && goes {
-			r.Standing = &round.Standing{Place: string(v.YardID), SetUp: true, Pack: int32(v.PackDown.Seconds()), Class: int(w.farms[v.FarmID].Hygiene)}
+			r.Standing = &round.Standing{Place: string(v.YardID), SetUp: true, Pack: int32(v.PackDown.Seconds()), Class: int(w.farms[v.FarmID].Hygiene), Lodged: v.Lodged}
 		}
 	}
 	return r
 }
 
 func (w *world) poseDay(rig booking.Rig, day civil.Date) round.RigDay {
-	d := round.RigDay{Start: int32(rig.DayStart * minute), End: int32(rig.DayEnd * minute), Skills: w.skillsOn(rig, day)}
+	d := round.RigDay{Start: int32(rig.DayStart * minute), End: int32(rig.DayEnd * minute), Skills: w.skillsOn(rig, day), MayLodge: rig.Lodges}
 	d.Latest = min(d.End+overtime, round.Day)
 	d.Start = max(d.Start, int32(w.off[rigDate{rig.ID, day}].From*minute))
 	switch today := w.today(); {

@@ -36,9 +36,9 @@ func sentence(err error) string {
 // order of parts. Held visits are left alone.
 func (pb *problem) visitsOf(plan round.Plan) map[booking.ID][]booking.Visit {
 	planned := map[booking.ID][]booking.Visit{}
-	nights := map[night]bool{}
+	nights := map[night]round.Night{}
 	for _, n := range plan.Nights {
-		nights[night{n.Rig, n.Day}] = true
+		nights[night{n.Rig, n.Day}] = n
 	}
 	for _, r := range plan.Rounds {
 		for i, stop := range r.Stops {
@@ -47,7 +47,9 @@ func (pb *problem) visitsOf(plan round.Plan) map[booking.ID][]booking.Visit {
 				continue
 			}
 			v := pb.visit(b, r, stop)
-			v.Overnight = i == len(r.Stops)-1 && nights[night{r.Rig, r.Day}]
+			stays, away := nights[night{r.Rig, r.Day}]
+			v.Overnight = i == len(r.Stops)-1 && away
+			v.Lodged = v.Overnight && stays.Lodged
 			if v.Overnight && stop.Part == stop.Parts {
 				v.PackDown = time.Duration(pb.timesFor(stop.Visit, r.Rig).Pack) * time.Second
 			}

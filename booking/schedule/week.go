@@ -41,7 +41,7 @@ type Round struct {
 	Off    string // why it stays at home; "" when it may go out
 	Stops  []Stop
 	Legs   []Leg
-	Sleeps string // where the rig is at the end: "home", or "stays at Long Acre"
+	Sleeps string // where the rig is at the end: "home", "stays at Long Acre", or that and "crew lodges"
 }
 
 // Stop is one visit of a round. Minutes are after local midnight.
@@ -149,6 +149,9 @@ func (w *world) round(rig booking.Rig, day civil.Date, sleeps map[booking.ID]boo
 	}
 	if out {
 		r.Sleeps = "stays at " + w.farms[night.FarmID].Name
+		if night.Lodged {
+			r.Sleeps += ", crew lodges"
+		}
 	} else {
 		delete(sleeps, rig.ID)
 	}
@@ -181,19 +184,22 @@ func (w *world) instant(day civil.Date, second int) time.Time {
 }
 
 // drive fills in the legs of a round: out to the first stop, on to the next,
-// and back. A crew whose rig stayed at a yard drives there and back without it.
+// and back. A crew whose rig stayed at a yard drives there and back without it,
+// unless it lodges.
 func (w *world) drive(r *Round, night booking.Visit) {
 	at, d := homeID, w.drives(r.Rig.ID)
 	if night.Overnight && len(r.Stops) > 0 {
 		at = string(night.YardID)
-		w.fetch(r, d, night)
+		if !night.Lodged {
+			w.fetch(r, d, night)
+		}
 	}
 	for _, s := range r.Stops {
 		yard := string(s.Yard.ID)
 		r.arrive(d, false, at, yard, s.Arrive)
 		at = yard
 	}
-	if n := len(r.Stops); n > 0 {
+	if n := len(r.Stops); n > 0 && !r.Stops[n-1].Visit.Lodged {
 		last := r.Stops[n-1]
 		r.depart(d, last.Visit.Overnight, at, homeID, last.Leave)
 	}

@@ -29,6 +29,7 @@ type rigRow struct {
 	Workdays   []time.Weekday  `gorm:"serializer:json"`
 	DayStart   int
 	DayEnd     int
+	Lodges     bool
 	Rests      bool
 	Active     bool
 	Version    int

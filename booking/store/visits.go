@@ -29,6 +29,7 @@ type visitRow struct {
 	PackDown  int64
 	WashDown  int64
 	Overnight bool
+	Lodged    bool
 	Version   int
 }
 
@@ -42,7 +43,7 @@ func (r visitRow) domain() booking.Visit {
 		ID: r.ID, BookingID: r.BookingID, FarmID: r.FarmID, YardID: r.YardID, RigID: r.RigID, Day: dateOf(r.Day),
 		Part: r.Part, Parts: r.Parts, Head: r.Head, State: r.State, Arrive: instant(r.StartsAt),
 		SetUp: seconds(r.SetUp), Work: seconds(r.Work), WorkLong: seconds(r.WorkLong),
-		PackDown: seconds(r.PackDown), WashDown: seconds(r.WashDown), Overnight: r.Overnight, Version: r.Version,
+		PackDown: seconds(r.PackDown), WashDown: seconds(r.WashDown), Overnight: r.Overnight, Lodged: r.Lodged, Version: r.Version,
 	}
 }
 
@@ -53,7 +54,7 @@ func visitRowOf(v booking.Visit) visitRow {
 		ID: v.ID, BookingID: v.BookingID, FarmID: v.FarmID, YardID: v.YardID, RigID: v.RigID, Day: v.Day.String(),
 		Part: v.Part, Parts: v.Parts, Head: v.Head, State: v.State, StartsAt: millis(v.Arrive),
 		SetUp: wholeSeconds(v.SetUp), Work: wholeSeconds(v.Work), WorkLong: wholeSeconds(v.WorkLong),
-		PackDown: wholeSeconds(v.PackDown), WashDown: wholeSeconds(v.WashDown), Overnight: v.Overnight, Version: v.Version,
+		PackDown: wholeSeconds(v.PackDown), WashDown: wholeSeconds(v.WashDown), Overnight: v.Overnight, Lodged: v.Lodged, Version: v.Version,
 	}
 	row.EndsAt = millis(row.domain().Leave())
 	return row

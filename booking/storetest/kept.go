@@ -131,7 +131,7 @@ func keepsRigs(s *suite) {
 	r := sample.Rig()
 	r.Crew = []booking.ID{booking.NewID(), booking.NewID()}
 	r.Length, r.Width, r.Height = 11.45, 2.31, 2.675
-	r.Rests = true
+	r.Rests, r.Lodges = true, true
 	r.Vehicle = booking.Vehicle{Mass: 3150, Length: 5.91, Width: 2.03, Height: 1.875}
 	s.must(s.SaveRig(s.ctx, &r))
 	s.same("rig", found[booking.Rig](s)(s.Rig(s.ctx, r.ID)), r)

@@ -25,7 +25,7 @@ var planChecks = []check{
 func keepsVisits(s *suite) {
 	b, rig := s.booked(), s.rig()
 	v := sample.Visit(b, rig, time.Date(2026, 4, 13, 8, 0, 0, 987654321, time.FixedZone("EDT", -4*3600)))
-	v.Part, v.Parts, v.Head, v.Overnight = 2, 3, 80, true
+	v.Part, v.Parts, v.Head, v.Overnight, v.Lodged = 2, 3, 80, true, true
 	v.SetUp, v.Work = 17*time.Minute+12*time.Second, 2*time.Hour+600*time.Millisecond
 	s.must(s.plan(&v))
 	got := found[booking.Visit](s)(s.Visit(s.ctx, v.ID))
@@ -35,7 +35,7 @@ func keepsVisits(s *suite) {
 	}
 	s.same("durations", []time.Duration{got.SetUp, got.Work, got.WorkLong, got.PackDown, got.WashDown},
 		[]time.Duration{17*time.Minute + 12*time.Second, 2*time.Hour + time.Second, 3 * time.Hour, 20 * time.Minute, 30 * time.Minute})
-	s.same("day and parts", []any{got.Day, got.Part, got.Parts, got.Head, got.Overnight}, []any{sample.Day, 2, 3, 80, true})
+	s.same("day and parts", []any{got.Day, got.Part, got.Parts, got.Head, got.Overnight, got.Lodged}, []any{sample.Day, 2, 3, 80, true, true})
 
 	nameless := sample.Visit(b, rig, sample.Morning.AddDate(0, 0, 1))
 	nameless.ID = ""

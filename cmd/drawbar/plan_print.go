@@ -132,6 +132,7 @@ type (
 		Late      time.Time  `json:"finish_late"`
 		Leave     time.Time  `json:"leave"`
 		Overnight bool       `json:"overnight"`
+		Lodged    bool       `json:"lodged"`
 	}
 	leftOutJSON struct {
 		Booking booking.ID `json:"booking"`
@@ -158,7 +159,7 @@ func planOf(f *schedule.Found, b booking.Business, accepted bool) planJSON {
 func visitsJSON(visits []booking.Visit) []visitJSON {
 	all := []visitJSON{}
 	for _, v := range visits {
-		all = append(all, visitJSON{v.RigID, v.Day.String(), v.Part, v.Parts, v.Head, v.Arrive, v.Working(), v.Finish(), v.FinishLate(), v.Leave(), v.Overnight})
+		all = append(all, visitJSON{v.RigID, v.Day.String(), v.Part, v.Parts, v.Head, v.Arrive, v.Working(), v.Finish(), v.FinishLate(), v.Leave(), v.Overnight, v.Lodged})
 	}
 	return all
 }

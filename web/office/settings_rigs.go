@@ -113,7 +113,7 @@ func formOfRig(r booking.Rig) *view.Form {
 	f := view.NewForm("name", r.Name, "mount", r.Mount, "side_tilt", r.SideTilt, "weigh_bars", r.WeighBars, "tag_reader", r.TagReader,
 		"sort_gates", r.SortGates, "race_places", r.RacePlaces, "mass", r.Mass, "length", r.Length, "width", r.Width, "height", r.Height,
 		"vehicle_mass", r.Vehicle.Mass, "vehicle_length", r.Vehicle.Length, "vehicle_width", r.Vehicle.Width, "vehicle_height", r.Vehicle.Height,
-		"day_start", say.Clock(r.DayStart), "day_end", say.Clock(r.DayEnd), "rests", r.Rests, "active", r.Active, "version", r.Version)
+		"day_start", say.Clock(r.DayStart), "day_end", say.Clock(r.DayEnd), "lodges", r.Lodges, "rests", r.Rests, "active", r.Active, "version", r.Version)
 	f.Set("crew", texts(r.Crew))
 	var days []string
 	for _, d := range r.Workdays {
@@ -132,7 +132,7 @@ func rigOf(f *view.Form, id booking.ID) booking.Rig {
 			Mass: f.Int("vehicle_mass", fault.Optional), Length: f.Float("vehicle_length", fault.Optional),
 			Width: f.Float("vehicle_width", fault.Optional), Height: f.Float("vehicle_height", fault.Optional),
 		},
-		DayStart: f.Clock("day_start", fault.Required), DayEnd: f.Clock("day_end", fault.Required), Rests: f.Bool("rests"), Active: f.Bool("active"), Version: f.Version(),
+		DayStart: f.Clock("day_start", fault.Required), DayEnd: f.Clock("day_end", fault.Required), Lodges: f.Bool("lodges"), Rests: f.Bool("rests"), Active: f.Bool("active"), Version: f.Version(),
 	}
 	for _, id := range f.Texts("crew") {
 		r.Crew = append(r.Crew, booking.ID(id))
