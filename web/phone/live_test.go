@@ -149,8 +149,7 @@ func TestThePhoneSaysWhatTheServerSays(t *testing.T) {
 		stories[i] = story(rng, model)
 	}
 	got := webtest.Eval[[]struct{ Big, More string }](scripts(t), fmt.Sprintf(`Promise.all([import(%q), import(%q)]).then(([docket, pace]) => %s.map((s) => {
-		const clock = (ms) => new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23", timeZone: s.base.zone });
-		return pace.words(s.base, docket.fold(s.base, s.entries), s.at, clock);
+		return pace.words(s.base, docket.fold(s.base, s.entries), s.at, (ms) => pace.clockOf(ms, s.base.zone));
 	}))`, static.Path("phone-docket.js"), static.Path("phone-pace.js"), inJSON(t, stories)))
 	kinds := map[string]int{}
 	for i, s := range stories {

@@ -4,6 +4,11 @@
 // test holds them to each other.
 "use strict";
 
+// clockOf is a time of day as pages say it: "8:05", in a zone or the phone's.
+export function clockOf(ms, zone) {
+  return new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23", timeZone: zone }).replace(/^0(?=\d:)/, "");
+}
+
 const headSpread = 0.35; // from one head to the next
 const z90 = 1.2815515655446004;
 const breaks = [10, 30, 10, 0]; // minutes after the first, second, third, fourth run

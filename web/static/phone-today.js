@@ -1,10 +1,11 @@
 // The round on the phone: sends what visits have left waiting, and says so.
 "use strict";
 
+import { clockOf } from "./phone-pace.js";
 import { keepSending, onChange, standing, words } from "./phone-send.js";
 
 const badge = document.getElementById("badge");
-const clock = (ms) => new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).replace(/^0(?=\d:)/, "");
+const clock = (ms) => clockOf(ms);
 
 async function show() {
   const now = await standing();

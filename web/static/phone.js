@@ -5,7 +5,7 @@
 import { ofVisit, record, save, uuid7 } from "./phone-store.js";
 import { flush, keepSending, onChange, standing, words } from "./phone-send.js";
 import { doubts, fold } from "./phone-docket.js";
-import { words as paceWords } from "./phone-pace.js";
+import { clockOf, words as paceWords } from "./phone-pace.js";
 import { signing } from "./phone-sign.js";
 
 const $ = (id) => document.getElementById(id);
@@ -14,7 +14,7 @@ let base = JSON.parse($("state").textContent); // what the server has
 let entries = []; // this visit's events of this phone
 let shown = ""; // the step on the screen
 
-const clock = (ms) => new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23", timeZone: base.zone }).replace(/^0(?=\d:)/, "");
+const clock = (ms) => clockOf(ms, base.zone);
 
 // keep records an event, then shows and sends it.
 async function keep(kind, what) {
