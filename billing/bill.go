@@ -39,7 +39,7 @@ type Trade interface {
 
 // Today is the business's calendar day.
 func (b Biller) Today(business booking.Business) civil.Date {
-	return civil.DateOf(b.Now().In(business.Location()))
+	return business.Today(b.Now())
 }
 
 // Preview works out what a run of the month would do now: every standing

@@ -39,6 +39,14 @@ const (
 // Priorities in the order a form lists them.
 var Priorities = []Priority{ComesFirst, Usual, CanWait}
 
+// InWords is the priority as a list shows it.
+func (p Priority) InWords() string {
+	if p == Usual {
+		return "as usual"
+	}
+	return string(p)
+}
+
 // State of a booking.
 type State string
 

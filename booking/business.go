@@ -5,6 +5,7 @@ import (
 
 	"drawbar/booking/fault"
 
+	"cloud.google.com/go/civil"
 	"github.com/paulmach/orb"
 )
 
@@ -34,6 +35,9 @@ func (b Business) Location() *time.Location {
 	}
 	return loc
 }
+
+// Today is the day in the business's zone at a moment.
+func (b Business) Today(now time.Time) civil.Date { return civil.DateOf(now.In(b.Location())) }
 
 // Check says what is wrong with the entries, field by field.
 func (b Business) Check() error {

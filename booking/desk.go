@@ -18,7 +18,7 @@ type Desk struct {
 }
 
 // today in the business's zone.
-func (d *Desk) today(b Business) civil.Date { return civil.DateOf(d.Now().In(b.Location())) }
+func (d *Desk) today(b Business) civil.Date { return b.Today(d.Now()) }
 
 // Request is what a farmer sends in: a farm and a yard, which are new while
 // their Version is 0, and what is to be done when.

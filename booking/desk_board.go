@@ -3,6 +3,7 @@ package booking
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"drawbar/booking/fault"
 )
@@ -28,12 +29,8 @@ func (d *Desk) promise(ctx context.Context, visit ID, version int, state State, 
 	if v.State != Pencilled {
 		return fault.Newf(fault.Conflict, "This visit is %s already.", v.State)
 	}
-	business, err := d.Store.Business(ctx)
-	if err != nil {
-		return err
-	}
 	b.State, b.Attention = state, ""
-	return d.store(ctx, business, b, inState(visits, to), verb, func(l letter, b Booking, url string) Notice {
+	return d.store(ctx, b, inState(visits, to), verb, func(l letter, b Booking, url string) Notice {
 		return write(l, b, visits, url)
 	})
 }
@@ -50,7 +47,7 @@ func (d *Desk) Unfix(ctx context.Context, visit ID, version int) error {
 	}
 	b.State = Asked
 	b.Attention = "The day was promised and has been unfixed; the farmer does not know yet."
-	return d.store(ctx, Business{}, b, inState(visits, Pencilled), "unfixed", nil)
+	return d.store(ctx, b, inState(visits, Pencilled), "unfixed", nil)
 }
 
 // CallOff frees the time of a booking's waiting visits and puts the booking
@@ -65,16 +62,12 @@ func (d *Desk) CallOff(ctx context.Context, visit ID, version int, reason string
 	if err != nil {
 		return err
 	}
-	business, err := d.Store.Business(ctx)
-	if err != nil {
-		return err
-	}
 	var tell func(letter, Booking, string) Notice
 	if v.State == Fixed || b.State == Offered {
 		tell = func(l letter, b Booking, url string) Notice { return l.calledOff(b, visits, reason, url) }
 	}
 	b.State, b.Attention = Asked, "Called off: "+reason
-	return d.store(ctx, business, b, inState(visits, CalledOff), "called off", tell)
+	return d.store(ctx, b, inState(visits, CalledOff), "called off", tell)
 }
 
 // visitOf is a visit that has not begun, as the reader saw it, with its
@@ -102,7 +95,7 @@ func (d *Desk) visitOf(ctx context.Context, id ID, version int) (Visit, Booking,
 // mobs; an empty list forgets them. Visits keep their length until they are
 // planned again. The error names the mob: "mob.0.weights".
 func (d *Desk) Weigh(ctx context.Context, id ID, version int, classes [][]WeightClass) error {
-	_, b, err := d.openBooking(ctx, id)
+	b, err := d.openBooking(ctx, id)
 	if err != nil {
 		return err
 	}
@@ -117,7 +110,20 @@ func (d *Desk) Weigh(ctx context.Context, id ID, version int, classes [][]Weight
 		return err
 	}
 	b.Version = version
-	return d.store(ctx, Business{}, b, nil, "weighed the animals of", nil)
+	return d.store(ctx, b, nil, "weighed the animals of", nil)
+}
+
+// Prioritise says how much it matters that a booking gets a day.
+func (d *Desk) Prioritise(ctx context.Context, id ID, version int, p Priority) error {
+	if !slices.Contains(Priorities, p) {
+		return fault.New(fault.Invalid, "Choose from the list how much it matters that this booking gets a day.")
+	}
+	b, err := d.Store.Booking(ctx, id)
+	if err != nil {
+		return err
+	}
+	b.Version, b.Priority = version, p
+	return d.Store.ChangeBooking(ctx, BookingChange{Booking: &b, Verb: "weighed", Detail: p.InWords()})
 }
 
 // Dismiss takes note of what a booking asked to be looked at.
@@ -134,17 +140,17 @@ func (d *Desk) Dismiss(ctx context.Context, id ID, version int) error {
 // AgreedLetter tells a farmer that a day is promised. It is sent with the
 // change it tells of.
 func (d *Desk) AgreedLetter(ctx context.Context, b Booking, visits []Visit) (Link, Notice, error) {
-	return d.letterWith(ctx, b, func(l letter, url string) Notice { return l.agreed(b, visits, url) })
+	return d.letterWith(ctx, b, func(l letter, b Booking, url string) Notice { return l.agreed(b, visits, url) })
 }
 
 // MovedLetter tells a farmer that a promised day moves, or, for no next
 // visits, that it is taken back. It is sent with the change it tells of.
 func (d *Desk) MovedLetter(ctx context.Context, b Booking, old, next []Visit) (Link, Notice, error) {
-	return d.letterWith(ctx, b, func(l letter, url string) Notice { return l.moved(b, old, next, url) })
+	return d.letterWith(ctx, b, func(l letter, b Booking, url string) Notice { return l.moved(b, old, next, url) })
 }
 
 // letterWith writes a letter with a fresh link to its booking.
-func (d *Desk) letterWith(ctx context.Context, b Booking, write func(letter, string) Notice) (Link, Notice, error) {
+func (d *Desk) letterWith(ctx context.Context, b Booking, write func(letter, Booking, string) Notice) (Link, Notice, error) {
 	business, err := d.Store.Business(ctx)
 	if err != nil {
 		return Link{}, Notice{}, err
@@ -154,5 +160,5 @@ func (d *Desk) letterWith(ctx context.Context, b Booking, write func(letter, str
 		return Link{}, Notice{}, err
 	}
 	link, secret := d.bookingLink(b)
-	return link, write(d.letter(business, farm), d.BookingURL(secret)), nil
+	return link, write(d.letter(business, farm), b, d.BookingURL(secret)), nil
 }

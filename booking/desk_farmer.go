@@ -21,7 +21,11 @@ type Wish struct {
 // windows still allow it; otherwise the visit is free to move again. Either
 // way the contractor is told.
 func (d *Desk) Change(ctx context.Context, id ID, w Wish) (Booking, error) {
-	business, b, err := d.openBooking(ctx, id)
+	business, err := d.Store.Business(ctx)
+	if err != nil {
+		return Booking{}, err
+	}
+	b, err := d.openBooking(ctx, id)
 	if err != nil {
 		return b, err
 	}
@@ -40,7 +44,7 @@ func (d *Desk) Change(ctx context.Context, id ID, w Wish) (Booking, error) {
 		return b, err
 	}
 	b.Attention = changedAttention(before, b, visits)
-	return b, d.store(ctx, business, b, releaseUnsuited(&b, visits, business.Location()), "changed", letter.changed)
+	return b, d.store(ctx, b, releaseUnsuited(&b, visits, business.Location()), "changed", letter.changed)
 }
 
 // changedAttention tells the contractor what a change means for the plan.
@@ -69,7 +73,7 @@ func releaseUnsuited(b *Booking, visits []Visit, zone *time.Location) []*Visit {
 
 // Withdraw takes a booking back and frees its visits.
 func (d *Desk) Withdraw(ctx context.Context, id ID, version int) (Booking, error) {
-	business, b, err := d.openBooking(ctx, id)
+	b, err := d.openBooking(ctx, id)
 	if err != nil {
 		return b, err
 	}
@@ -83,7 +87,7 @@ func (d *Desk) Withdraw(ctx context.Context, id ID, version int) (Booking, error
 		freed = append(freed, &visits[i])
 	}
 	b.Version, b.State, b.Attention = version, Withdrawn, ""
-	return b, d.store(ctx, business, b, freed, "withdrew", letter.withdrawn)
+	return b, d.store(ctx, b, freed, "withdrew", letter.withdrawn)
 }
 
 // Accept is the farmer's yes to the day that was offered.
@@ -98,7 +102,7 @@ func (d *Desk) Decline(ctx context.Context, id ID, version int) (Booking, error)
 }
 
 func (d *Desk) answer(ctx context.Context, id ID, version int, state State, visit VisitState, verb string) (Booking, error) {
-	business, b, err := d.openBooking(ctx, id)
+	b, err := d.openBooking(ctx, id)
 	if err != nil {
 		return b, err
 	}
@@ -113,7 +117,7 @@ func (d *Desk) answer(ctx context.Context, id ID, version int, state State, visi
 	if state == Asked {
 		b.Attention = "The farmer cannot do the day that was offered. Plan again or ring."
 	}
-	return b, d.store(ctx, business, b, inState(visits, visit), verb, answered(visits, state))
+	return b, d.store(ctx, b, inState(visits, visit), verb, answered(visits, state))
 }
 
 // answered picks the letter for a farmer's answer; a no needs none.
@@ -134,23 +138,19 @@ func inState(visits []Visit, state VisitState) []*Visit {
 }
 
 // openBooking is a booking that can still be changed.
-func (d *Desk) openBooking(ctx context.Context, id ID) (Business, Booking, error) {
-	business, err := d.Store.Business(ctx)
-	if err != nil {
-		return business, Booking{}, err
-	}
+func (d *Desk) openBooking(ctx context.Context, id ID) (Booking, error) {
 	b, err := d.Store.Booking(ctx, id)
 	if err != nil {
-		return business, b, err
+		return b, err
 	}
 	if !b.State.Open() {
-		return business, b, fault.Newf(fault.Conflict, "This booking is %s and cannot be changed any more. A new booking is always welcome.", b.State)
+		return b, fault.Newf(fault.Conflict, "This booking is %s and cannot be changed any more. A new booking is always welcome.", b.State)
 	}
 	visits, err := d.Store.Visits(ctx, VisitQuery{BookingID: id, States: []VisitState{UnderWay, SignedOff}})
 	if err == nil && len(visits) > 0 {
 		err = fault.New(fault.Conflict, "The work on this booking has begun, so it cannot be changed here. Please speak to the crew.")
 	}
-	return business, b, err
+	return b, err
 }
 
 // waiting are a booking's visits that have not begun.
@@ -160,16 +160,14 @@ func (d *Desk) waiting(ctx context.Context, id ID) ([]Visit, error) {
 
 // store saves a booking with its visits and, if there is something to tell,
 // a letter with a fresh link.
-func (d *Desk) store(ctx context.Context, business Business, b Booking, visits []*Visit, verb string, write func(letter, Booking, string) Notice) error {
+func (d *Desk) store(ctx context.Context, b Booking, visits []*Visit, verb string, write func(letter, Booking, string) Notice) error {
 	change := BookingChange{Booking: &b, Visits: visits, Verb: verb}
 	if write != nil {
-		farm, err := d.Store.Farm(ctx, b.FarmID)
+		link, notice, err := d.letterWith(ctx, b, write)
 		if err != nil {
 			return err
 		}
-		link, secret := d.bookingLink(b)
-		change.Links = []Link{link}
-		change.Notices = []Notice{write(d.letter(business, farm), b, d.BookingURL(secret))}
+		change.Links, change.Notices = []Link{link}, []Notice{notice}
 	}
 	return d.Store.ChangeBooking(ctx, change)
 }

@@ -35,7 +35,7 @@ type Store interface {
 	Rig(ctx context.Context, id ID) (Rig, error)
 	SaveRig(ctx context.Context, r *Rig) error
 	DaysOff(ctx context.Context, from, to civil.Date) ([]DayOff, error)
-	SaveDayOff(ctx context.Context, d DayOff) error // replaces the reason
+	SaveDayOff(ctx context.Context, days ...DayOff) error // all or none; replaces the reason
 	DropDayOff(ctx context.Context, rig ID, day civil.Date) error
 
 	Services(ctx context.Context) ([]Service, error) // by position

@@ -5,6 +5,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/pace"
 )
 
 // Count is head that went through the crate in one go: which mob, what was
@@ -80,7 +81,7 @@ type Hands struct {
 }
 
 // MaxHands is the largest crew of a visit.
-const MaxHands = 6
+const MaxHands = pace.MaxPeople
 
 func (h Hands) check(f fault.Fields) {
 	f.Range("people", float64(h.People), 1, MaxHands, "people of the crew")

@@ -97,10 +97,18 @@ func (w *world) placeInWords(v booking.Visit) string {
 }
 
 func (w *world) rigName(id booking.ID) string {
-	for _, r := range w.rigs {
-		if r.ID == id {
-			return r.Name
-		}
+	if r, used := w.rig(id); used {
+		return r.Name
 	}
 	return "a rig that is out of use"
+}
+
+// rig is one that is in use.
+func (w *world) rig(id booking.ID) (booking.Rig, bool) {
+	for _, r := range w.rigs {
+		if r.ID == id {
+			return r, true
+		}
+	}
+	return booking.Rig{}, false
 }

@@ -97,13 +97,14 @@ func (p *Planner) Mark(ctx context.Context, t Trouble) (Order, error) {
 	if err := p.checkTrouble(ctx, t); err != nil {
 		return Order{}, err
 	}
+	var off []booking.DayOff
 	for day := t.Day; !day.After(t.Until); day = day.AddDays(1) {
 		for _, rig := range t.Rigs {
-			off := booking.DayOff{RigID: rig, Date: day, Reason: t.Reason, From: t.From}
-			if err := p.Store.SaveDayOff(ctx, off); err != nil {
-				return Order{}, err
-			}
+			off = append(off, booking.DayOff{RigID: rig, Date: day, Reason: t.Reason, From: t.From})
 		}
+	}
+	if err := p.Store.SaveDayOff(ctx, off...); err != nil {
+		return Order{}, err
 	}
 	days := min(t.Until.DaysSince(t.Day)+1+mendDays, booking.MaxPlanDays)
 	return Order{From: t.Day, Days: days, Mend: true, Seed: 1, Seconds: mendSeconds}, nil
@@ -121,7 +122,7 @@ func (p *Planner) checkTrouble(ctx context.Context, t Trouble) error {
 		return err
 	}
 	f := fault.Fields{}
-	if t.Day.Before(civil.DateOf(p.Now().In(business.Location()))) {
+	if t.Day.Before(business.Today(p.Now())) {
 		f.Add("until", "This day is over; nothing can go wrong on it any more.")
 	}
 	if t.Until.Before(t.Day) || t.Until.DaysSince(t.Day) > longestTrouble {

@@ -80,8 +80,12 @@ func (p *Planner) PlaceBooking(ctx context.Context, id booking.ID, to Place) (*M
 	if err != nil {
 		return nil, err
 	}
-	v := booking.Visit{BookingID: b.ID, FarmID: b.FarmID, YardID: b.YardID, Part: 1, Parts: 1, Head: b.Head(), State: booking.Pencilled}
-	return p.try(ctx, v, to, "placed")
+	return p.try(ctx, wholeVisit(b), to, "placed")
+}
+
+// wholeVisit is all of a booking in one visit that has no place yet.
+func wholeVisit(b booking.Booking) booking.Visit {
+	return booking.Visit{BookingID: b.ID, FarmID: b.FarmID, YardID: b.YardID, Part: 1, Parts: 1, Head: b.Head(), State: booking.Pencilled}
 }
 
 // try puts a visit where it should go and looks at its round.
@@ -113,8 +117,8 @@ func (p *Planner) try(ctx context.Context, v booking.Visit, to Place, verb strin
 // rigFor checks that the place can be meant.
 func (w *world) rigFor(to Place) (booking.Rig, error) {
 	f := fault.Fields{}
-	i := slices.IndexFunc(w.rigs, func(r booking.Rig) bool { return r.ID == to.Rig })
-	if i < 0 {
+	rig, used := w.rig(to.Rig)
+	if !used {
 		f.Add("rig", "Choose a rig that is in use.")
 	}
 	if to.Day.Before(w.today()) {
@@ -123,7 +127,7 @@ func (w *world) rigFor(to Place) (booking.Rig, error) {
 	if err := f.Err(); err != nil {
 		return booking.Rig{}, err
 	}
-	return w.rigs[i], nil
+	return rig, nil
 }
 
 // retime estimates a visit anew for the rig, keeping its share of the booking.

@@ -33,7 +33,7 @@ func (p *Planner) Ask(ctx context.Context, o Order) (booking.Planning, error) {
 	if err != nil {
 		return order, err
 	}
-	if order.From.AddDays(order.Days - 1).Before(civil.DateOf(p.Now().In(business.Location()))) {
+	if order.From.AddDays(order.Days - 1).Before(business.Today(p.Now())) {
 		const over = "These days are over; choose a week from this one on."
 		return order, &fault.Error{Kind: fault.Invalid, Sentence: over, Fields: fault.Fields{"from": over}}
 	}

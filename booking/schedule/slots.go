@@ -53,7 +53,7 @@ func (p *Planner) Slots(ctx context.Context, id booking.ID) ([]Slot, error) {
 // slotsIn are the slots among some days.
 func (p *Planner) slotsIn(w *world, b booking.Booking) []Slot {
 	pb := p.pose(w, movable)
-	if pb.stuck[b.ID] != "" || pb.settled(b) {
+	if _, asked := pb.ask[string(b.ID)]; !asked {
 		return nil
 	}
 	return p.slots(pb, b)
@@ -66,7 +66,7 @@ func (p *Planner) suiting(ctx context.Context, b booking.Booking) (*world, error
 	if err != nil {
 		return nil, err
 	}
-	from := civil.DateOf(p.Now().In(business.Location()))
+	from := business.Today(p.Now())
 	if first := firstDay(b); first.After(from) {
 		from = first
 	}
@@ -112,9 +112,10 @@ func (p *Planner) slot(pb *problem, now round.Plan, b booking.Booking, s round.S
 	if s.Parts > 1 {
 		return Slot{}, false
 	}
-	v := booking.Visit{BookingID: b.ID, FarmID: b.FarmID, YardID: b.YardID, RigID: booking.ID(s.Rig), Day: pb.from.AddDays(s.Day), Part: 1, Parts: 1}
-	rig := pb.rigs[slices.IndexFunc(pb.rigs, func(r booking.Rig) bool { return r.ID == v.RigID })]
-	if p.retime(pb.world, &v, b, rig) != nil {
+	v := wholeVisit(b)
+	v.RigID, v.Day = booking.ID(s.Rig), pb.from.AddDays(s.Day)
+	rig, used := pb.rig(v.RigID)
+	if !used || p.retime(pb.world, &v, b, rig) != nil {
 		return Slot{}, false
 	}
 	arrive := int(s.Begin) - int(v.SetUp.Seconds())

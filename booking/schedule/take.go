@@ -26,7 +26,7 @@ func (p *Planner) Take(ctx context.Context, b booking.Booking, at Place, may fun
 		return fault.New(fault.Conflict, "This day is gone.")
 	}
 	visit := slots[i].visit
-	visit.State, visit.Head = booking.Fixed, b.Head()
+	visit.State = booking.Fixed
 	b.State = booking.Agreed
 	change := booking.PlanChange{
 		Save: []*booking.Visit{&visit}, Bookings: []*booking.Booking{&b},

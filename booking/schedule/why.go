@@ -54,7 +54,7 @@ func (p *Planner) around(ctx context.Context, day civil.Date) (*world, error) {
 	if err != nil {
 		return nil, err
 	}
-	today := civil.DateOf(p.Now().In(business.Location()))
+	today := business.Today(p.Now())
 	from := day.AddDays(-3)
 	if from.Before(today) {
 		from = today

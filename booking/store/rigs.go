@@ -85,19 +85,29 @@ func (s *Store) DaysOff(ctx context.Context, from, to civil.Date) ([]booking.Day
 	})
 }
 
-// SaveDayOff keeps a rig at home on a day, or holds it back, or changes why.
-func (s *Store) SaveDayOff(ctx context.Context, d booking.DayOff) error {
+// SaveDayOff keeps rigs at home on days, or holds them back, or changes why:
+// on all the days or none.
+func (s *Store) SaveDayOff(ctx context.Context, days ...booking.DayOff) error {
 	return s.write(ctx, func(tx *gorm.DB) error {
-		row := dayOffRow{RigID: d.RigID, Day: d.Date, Reason: d.Reason, Starts: d.From}
-		if err := tx.Clauses(clause.OnConflict{UpdateAll: true}).Create(&row).Error; err != nil {
-			return err
+		for _, d := range days {
+			if err := s.saveDayOff(ctx, tx, d); err != nil {
+				return err
+			}
 		}
-		verb := "kept at home"
-		if !d.AllDay() {
-			verb = "held back"
-		}
-		return s.record(ctx, tx, verb, "rig", d.RigID, d.Date.String()+": "+d.Reason)
+		return nil
 	})
+}
+
+func (s *Store) saveDayOff(ctx context.Context, tx *gorm.DB, d booking.DayOff) error {
+	row := dayOffRow{RigID: d.RigID, Day: d.Date, Reason: d.Reason, Starts: d.From}
+	if err := tx.Clauses(clause.OnConflict{UpdateAll: true}).Create(&row).Error; err != nil {
+		return err
+	}
+	verb := "kept at home"
+	if !d.AllDay() {
+		verb = "held back"
+	}
+	return s.record(ctx, tx, verb, "rig", d.RigID, d.Date.String()+": "+d.Reason)
 }
 
 // DropDayOff lets a rig go out again on a day; it may have been let already.

@@ -2,7 +2,6 @@ package board
 
 import (
 	"net/http"
-	"slices"
 	"strings"
 
 	"drawbar/booking"
@@ -107,7 +106,7 @@ func (b *board) booking(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	return view.Render(c, http.StatusOK, pages, "booking", page)
+	return b.showBooking(c, http.StatusOK, page)
 }
 
 func (b *board) bookingPage(c *gin.Context) (page bookingPage, err error) {
@@ -132,21 +131,23 @@ func (b *board) bookingPage(c *gin.Context) (page bookingPage, err error) {
 	if page.History, err = b.Store.Changes(ctx, booking.ChangeQuery{Kind: "booking", Subject: id}); err != nil {
 		return page, err
 	}
-	if page.Placeable() {
-		if err = b.fillSlots(c, &page); err != nil {
-			return page, err
-		}
-	}
 	page.Form = view.NewForm("version", page.Booking.Version, "day", page.Booking.Windows[0].From, "arrive", "08:00")
 	page.Weights = weightsForm(page.Booking)
 	return page, b.fillBooking(c, &page)
 }
 
-func (b *board) fillSlots(c *gin.Context, page *bookingPage) (err error) {
-	if page.Slots, err = b.Planner.Slots(c.Request.Context(), page.Booking.ID); err == nil && len(page.Slots) == 0 {
-		page.Reason, err = b.Planner.WhyNoDay(c.Request.Context(), page.Booking.ID)
+// showBooking looks for slots, which takes a moment, only for a page to show.
+func (b *board) showBooking(c *gin.Context, status int, page bookingPage) (err error) {
+	if page.Placeable() {
+		page.Slots, err = b.Planner.Slots(c.Request.Context(), page.Booking.ID)
+		if err == nil && len(page.Slots) == 0 {
+			page.Reason, err = b.Planner.WhyNoDay(c.Request.Context(), page.Booking.ID)
+		}
 	}
-	return err
+	if err != nil {
+		return err
+	}
+	return view.Render(c, status, pages, "booking", page)
 }
 
 func (b *board) fillBooking(c *gin.Context, page *bookingPage) error {
@@ -186,35 +187,19 @@ func (b *board) bookingPlace(c *gin.Context) error {
 			return err
 		}
 	}
-	return view.Render(c, page.Form.Status(), pages, "booking", page)
+	return b.showBooking(c, page.Form.Status(), page)
 }
 
 // bookingPriority says how much it matters that the booking gets a day.
 func (b *board) bookingPriority(c *gin.Context) error {
-	priority := booking.Priority(c.PostForm("priority"))
-	if !slices.Contains(booking.Priorities, priority) {
-		return fault.New(fault.Invalid, "Choose from the list how much it matters that this booking gets a day.")
-	}
 	return b.bookingAct(c, "Noted; plans weigh it so from now on.", func(id booking.ID, version int) error {
-		k, err := b.Store.Booking(c.Request.Context(), id)
-		if err != nil {
-			return err
-		}
-		k.Version, k.Priority = version, priority
-		return b.Store.ChangeBooking(c.Request.Context(), booking.BookingChange{Booking: &k, Verb: "weighed", Detail: priorityWords(priority)})
+		return b.Desk.Prioritise(c.Request.Context(), id, version, booking.Priority(c.PostForm("priority")))
 	})
-}
-
-func priorityWords(p booking.Priority) string {
-	if p == booking.Usual {
-		return "as usual"
-	}
-	return string(p)
 }
 
 // Priorities are the choices, with the one that is set.
 func (p bookingPage) Priorities() []view.Option {
-	return view.Options(booking.Priorities, priorityWords)
+	return view.Options(booking.Priorities, booking.Priority.InWords)
 }
 
 // bookingWithdraw takes a booking back for the farmer.

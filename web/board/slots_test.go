@@ -6,8 +6,6 @@ import (
 
 	"drawbar/booking"
 	"drawbar/web/sitetest"
-
-	"github.com/PuerkitoBio/goquery"
 )
 
 // The cheapest slot of a booking is taken by its button alone.
@@ -21,11 +19,7 @@ func TestSlotIsTakenByOneButton(t *testing.T) {
 	if slots.Length() < 2 || !a.Says("Where it fits") || !a.Says("to the rounds") {
 		t.Fatalf("%d slots: %s", slots.Length(), a.Page.Find("main").Text())
 	}
-	var pairs []string
-	slots.First().Find("input").Each(func(_ int, e *goquery.Selection) {
-		pairs = append(pairs, e.AttrOr("name", ""), e.AttrOr("value", ""))
-	})
-	if a := c.Post(path+"/place", pairs...); a.Status != http.StatusSeeOther {
+	if a := c.Post(path+"/place", sitetest.Entries(slots.First())...); a.Status != http.StatusSeeOther {
 		t.Fatalf("taking a slot answers %d: %s", a.Status, a.Page.Find("main").Text())
 	}
 	if v := visitOf(s, b); v.State != booking.Pencilled {

@@ -41,7 +41,7 @@ func (b *board) thisWeek(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	today := civil.DateOf(b.Now().In(business.Location()))
+	today := business.Today(b.Now())
 	return view.See(c, "/week/"+isoWeek(today))
 }
 

@@ -75,7 +75,7 @@ func (b *board) bookingWeigh(c *gin.Context) error {
 		}
 	}
 	if !page.Weights.OK() {
-		return view.Render(c, page.Weights.Status(), pages, "booking", page)
+		return b.showBooking(c, page.Weights.Status(), page)
 	}
 	session.Flash(c, "Kept. Doses and walls follow these classes; a visit keeps its length until it is planned again.")
 	return view.See(c, "/bookings/"+string(page.Booking.ID))

@@ -70,6 +70,16 @@ func (f *farmer) own(c *gin.Context) (ownPage, error) {
 	return page, err
 }
 
+// sent is a form for the booking that the path's link opens.
+func (f *farmer) sent(c *gin.Context) (ownPage, *view.Form, error) {
+	page, err := f.own(c)
+	if err != nil {
+		return page, nil, err
+	}
+	form, err := view.ReadForm(c)
+	return page, form, err
+}
+
 func (f *farmer) booking(c *gin.Context) error {
 	page, err := f.own(c)
 	if err != nil {
@@ -91,11 +101,7 @@ func (f *farmer) booking(c *gin.Context) error {
 
 // take is the farmer's choice of a day.
 func (f *farmer) take(c *gin.Context) error {
-	page, err := f.own(c)
-	if err != nil {
-		return err
-	}
-	form, err := view.ReadForm(c)
+	page, form, err := f.sent(c)
 	if err != nil {
 		return err
 	}
@@ -109,11 +115,7 @@ func (f *farmer) take(c *gin.Context) error {
 
 // answer is a yes or a no to a day that was offered.
 func (f *farmer) answer(c *gin.Context) error {
-	page, err := f.own(c)
-	if err != nil {
-		return err
-	}
-	form, err := view.ReadForm(c)
+	page, form, err := f.sent(c)
 	if err != nil {
 		return err
 	}
@@ -166,11 +168,7 @@ func (f *farmer) showChange(c *gin.Context, own ownPage, form *view.Form) error 
 }
 
 func (f *farmer) change(c *gin.Context) error {
-	own, err := f.own(c)
-	if err != nil {
-		return err
-	}
-	form, err := view.ReadForm(c)
+	own, form, err := f.sent(c)
 	if err != nil {
 		return err
 	}
@@ -199,11 +197,7 @@ func (f *farmer) withdrawForm(c *gin.Context) error {
 }
 
 func (f *farmer) withdraw(c *gin.Context) error {
-	page, err := f.own(c)
-	if err != nil {
-		return err
-	}
-	form, err := view.ReadForm(c)
+	page, form, err := f.sent(c)
 	if err != nil {
 		return err
 	}

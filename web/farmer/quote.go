@@ -11,7 +11,6 @@ import (
 	"drawbar/web/session"
 	"drawbar/web/view"
 
-	"cloud.google.com/go/civil"
 	"github.com/gin-gonic/gin"
 )
 
@@ -83,7 +82,7 @@ func (f *farmer) price(c *gin.Context, q *quote, b booking.Booking, yard booking
 	if err != nil {
 		return err
 	}
-	day := civil.DateOf(f.Now().In(business.Location()))
+	day := business.Today(f.Now())
 	if len(b.Windows) > 0 && b.Windows[0].From.IsValid() && b.Windows[0].From.After(day) {
 		day = b.Windows[0].From
 	}

@@ -2,7 +2,6 @@ package farmer_test
 
 import (
 	"net/http"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -10,8 +9,6 @@ import (
 	"drawbar/booking"
 	"drawbar/booking/sample"
 	"drawbar/web/sitetest"
-
-	"github.com/PuerkitoBio/goquery"
 )
 
 // chooser is a booking of a farm that was visited before, and its page.
@@ -36,21 +33,6 @@ func chooser(t *testing.T, s *sitetest.Site) (path string, b booking.Booking) {
 	return "/b/" + string(secret), b
 }
 
-// entries are what a button's form sends.
-func entries(form *goquery.Selection) (pairs []string) {
-	form.Find("input").Each(func(_ int, e *goquery.Selection) {
-		pairs = append(pairs, e.AttrOr("name", ""), e.AttrOr("value", ""))
-	})
-	return pairs
-}
-
-// with is what a form sends with one entry changed.
-func with(pairs []string, name, value string) []string {
-	pairs = slices.Clone(pairs)
-	pairs[slices.Index(pairs, name)+1] = value
-	return pairs
-}
-
 func TestFarmerChoosesADay(t *testing.T) {
 	s := sitetest.New(t)
 	path, b := chooser(t, s)
@@ -60,8 +42,8 @@ func TestFarmerChoosesADay(t *testing.T) {
 	if n := forms.Length(); n < 3 || n > 5 || !a.Says("Choose a day") {
 		t.Fatalf("%d days to choose from: %s", n, a.Page.Find("main").Text())
 	}
-	first := entries(forms.First())
-	for _, bad := range [][]string{with(first, "day", "someday"), with(first, "rig", "x"), with(first, "arrive", ""), {"version", "1"}} {
+	first := sitetest.Entries(forms.First())
+	for _, bad := range [][]string{sitetest.Entries(forms.First(), "day", "someday"), sitetest.Entries(forms.First(), "rig", "x"), sitetest.Entries(forms.First(), "arrive", ""), {"version", "1"}} {
 		if a := c.Post(path+"/take", bad...); a.Status != http.StatusUnprocessableEntity || !a.Says("Choose one of the days") || state(t, s, b.ID) != booking.Asked {
 			t.Errorf("%v answers %d", bad, a.Status)
 		}
@@ -83,7 +65,7 @@ func TestADayGoneMeanwhile(t *testing.T) {
 	s := sitetest.New(t)
 	path, b := chooser(t, s)
 	c := s.Anybody()
-	stale := with(entries(c.Get(path).Page.Find("ul.slots form").First()), "arrive", "03:33")
+	stale := sitetest.Entries(c.Get(path).Page.Find("ul.slots form").First(), "arrive", "03:33")
 	if a := c.Post(path+"/take", stale...); a.Status != http.StatusSeeOther {
 		t.Errorf("a time that is gone answers %d", a.Status)
 	}

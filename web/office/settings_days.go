@@ -19,7 +19,7 @@ const daysAhead = 600
 
 func (o *office) today(ctx context.Context) (civil.Date, error) {
 	b, err := o.business(ctx)
-	return civil.DateOf(o.Now().In(b.Location())), err
+	return b.Today(o.Now()), err
 }
 
 // daysOff of one rig, from today on.
@@ -63,10 +63,12 @@ func (o *office) saveDayOff(c *gin.Context) error {
 	if until != off.Date {
 		days = "from " + view.DateYear(off.Date) + " to " + view.DateYear(until)
 	}
+	var all []booking.DayOff
 	for ; !off.Date.After(until); off.Date = off.Date.AddDays(1) {
-		if err := o.Store.SaveDayOff(c.Request.Context(), off); err != nil {
-			return err
-		}
+		all = append(all, off)
+	}
+	if err := o.Store.SaveDayOff(c.Request.Context(), all...); err != nil {
+		return err
 	}
 	session.Flash(c, fmt.Sprintf("%s stays home %s. Visits already placed then are shown on the board.", page.Rig.Name, days))
 	return view.See(c, "/settings/rigs/"+string(page.Rig.ID))

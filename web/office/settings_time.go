@@ -10,7 +10,6 @@ import (
 	"drawbar/web/session"
 	"drawbar/web/view"
 
-	"cloud.google.com/go/civil"
 	"github.com/gin-gonic/gin"
 )
 
@@ -63,7 +62,7 @@ func (o *office) baseTimeOf(c *gin.Context, page baseTimePage) (booking.BaseTime
 	f, b := page.Form, page.Time
 	b.Seconds, b.CV = f.Float("seconds", fault.Required), f.Float("spread", fault.Required)/100
 	b.Origin, b.Source, b.Version = pace.Origin(f.Text("origin")), f.Text("source"), f.Version()
-	b.Date = civil.DateOf(o.Now().In(business.Location())).String()
+	b.Date = business.Today(o.Now()).String()
 	return b, nil
 }
 

@@ -79,7 +79,7 @@ func (s *site) load() {
 	s.rig = sample.Rig()
 	s.rig.Crew = []booking.ID{s.people[booking.Operator].ID}
 	s.must(s.store.SaveRig(ctx, &s.rig))
-	s.today = civil.DateOf(time.Now().In(business.Location()))
+	s.today = business.Today(time.Now())
 	s.farm = sample.Farm()
 	s.yard = sample.Yard(s.farm)
 	s.booking = sample.Booking(s.farm, s.yard)

@@ -50,7 +50,7 @@ func (p *phone) today(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	today := civil.DateOf(p.Now().In(business.Location()))
+	today := business.Today(p.Now())
 	day, err := civil.ParseDate(c.Query("day"))
 	if err != nil {
 		day = today

@@ -45,7 +45,12 @@ func (p visitPage) Hands() jobs.Hands {
 func (p visitPage) Planned() string { return handsInWords(p.Usual) }
 
 // Crews are the sizes to choose from.
-func (visitPage) Crews() []int { return []int{1, 2, 3, 4, 5, 6} }
+func (visitPage) Crews() (sizes []int) {
+	for n := 1; n <= jobs.MaxHands; n++ {
+		sizes = append(sizes, n)
+	}
+	return sizes
+}
 
 func handsInWords(h jobs.Hands) string {
 	words := view.Plural(h.People, "person", "people")
@@ -152,7 +157,7 @@ func (p *phone) visitPage(c *gin.Context) (page visitPage, err error) {
 	}
 	page.Usual = jobs.Hands{People: max(len(a.rig.Crew), 1), Pusher: page.Yard.Helper}
 	page.Bring = bring(page.Booking, a.farm, page.Yard, a.rig)
-	today := civil.DateOf(p.Now().In(a.business.Location()))
+	today := a.business.Today(p.Now())
 	page.Form = view.NewForm("given", today, "unit", "mL", "route", jobs.ByMouth, "name", page.Farm.Contact)
 	page.setChoices()
 	return page, nil
@@ -181,7 +186,7 @@ func (p *phone) around(ctx context.Context, v booking.Visit) (a around, err erro
 
 func (p *phone) dayNow(ctx context.Context) (civil.Date, error) {
 	business, err := p.Store.Business(ctx)
-	return civil.DateOf(p.Now().In(business.Location())), err
+	return business.Today(p.Now()), err
 }
 
 // state is the visit for the phone's script.

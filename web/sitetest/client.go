@@ -100,12 +100,18 @@ func (a Answer) Error(name string) string {
 // With is the page's form of the action, the last where there are more, as a
 // browser would send it, with some entries changed: names and values in turn.
 func (a Answer) With(action string, changes ...string) []string {
+	return Entries(a.Page.Find(`form[action="`+action+`"]`).Last(), changes...)
+}
+
+// Entries are what a browser would send of a form, with some entries changed:
+// names and values in turn.
+func Entries(form *goquery.Selection, changes ...string) []string {
 	var pairs []string
 	changed := map[string]bool{}
 	for i := 0; i+1 < len(changes); i += 2 {
 		changed[changes[i]] = true
 	}
-	a.Page.Find(`form[action="` + action + `"]`).Last().Find("input, select, textarea").Each(func(_ int, e *goquery.Selection) {
+	form.Find("input, select, textarea").Each(func(_ int, e *goquery.Selection) {
 		name, ok := e.Attr("name")
 		kind := e.AttrOr("type", "")
 		if _, checked := e.Attr("checked"); !ok || changed[name] || (kind == "checkbox" || kind == "radio") && !checked {

@@ -79,7 +79,7 @@ func New(t *testing.T) *Site {
 	ctx := t.Context()
 	s.Business = sample.Business()
 	s.Must(s.Store.SaveBusiness(ctx, &s.Business))
-	s.Today = civil.DateOf(time.Now().In(s.Business.Location()))
+	s.Today = s.Business.Today(time.Now())
 	for _, service := range booking.StandardServices() {
 		s.Must(s.Store.SaveService(ctx, &service))
 	}

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+	"strconv"
 	"strings"
 	"sync"
 )
@@ -43,8 +44,9 @@ func pack(data []byte) []byte {
 func takesGzip(r *http.Request) bool {
 	for _, each := range strings.Split(r.Header.Get("Accept-Encoding"), ",") {
 		coding, weight, _ := strings.Cut(strings.TrimSpace(each), ";")
-		weight = strings.ReplaceAll(weight, " ", "")
-		if (coding == "gzip" || coding == "*") && weight != "q=0" && weight != "q=0.0" && weight != "q=0.00" && weight != "q=0.000" {
+		q, weighed := strings.CutPrefix(strings.TrimSpace(weight), "q=")
+		value, err := strconv.ParseFloat(q, 64)
+		if refused := weighed && err == nil && value == 0; (coding == "gzip" || coding == "*") && !refused {
 			return true
 		}
 	}

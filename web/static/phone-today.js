@@ -5,12 +5,11 @@ import { clockOf } from "./phone-pace.js";
 import { keepSending, onChange, standing, words } from "./phone-send.js";
 
 const badge = document.getElementById("badge");
-const clock = (ms) => clockOf(ms);
 
 async function show() {
   const now = await standing();
   badge.hidden = false;
-  badge.textContent = words(now, clock);
+  badge.textContent = words(now, clockOf);
   badge.classList.toggle("ask", now.refused.length > 0 || now.trouble !== "");
 }
 
