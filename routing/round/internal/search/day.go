@@ -61,6 +61,7 @@ type day struct {
 	fresh  int
 	kept   int
 	epoch  uint64
+	stamp  uint64 // of the stops
 }
 
 // touch notes that the stop at pos of k was put in or taken out.
@@ -106,6 +107,7 @@ func (st *State) reckon(r, d int, x *day) {
 		x.bounds(st.m, rig, d, n)
 	}
 	x.fresh, x.kept = len(x.stops), len(x.stops)
+	x.stamp = stamp(x.stops)
 }
 
 // idle is a day without stops: everybody stays where they are.

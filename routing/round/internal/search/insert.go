@@ -55,27 +55,39 @@ func (st *State) consider(v int32, i int, blink *blinker, best *spot) {
 	if !st.mayWait(int(c.Rig), int(c.Day), vis.Class) {
 		return
 	}
-	least := best.delta
-	st.search(v, c, blink, best)
-	if best.delta < least {
-		best.choice = int32(i)
+	if st.recall(v, i, best) {
+		return
+	}
+	found := spot{delta: best.delta}
+	k := &st.seen[v][i]
+	*k = seen{least: st.search(v, c, blink, &found)}
+	if k.least > unsure {
+		k.view = st.view(v, c)
+	}
+	if found.delta < best.delta {
+		k.pos, k.exact = found.pos, found.chunks == 0
+		found.choice = int32(i)
+		*best = found
 		st.hint[v] = int32(i)
 	}
 }
 
-// search looks for the cheapest spot at a choice that is better than best.
-func (st *State) search(v int32, c *Choice, blink *blinker, best *spot) {
+// search looks for the cheapest spot at a choice that is better than best. It
+// returns what the visit adds there at the least.
+func (st *State) search(v int32, c *Choice, blink *blinker, best *spot) int64 {
 	stop := st.m.Whole(v, c)
+	least := int64(none)
 	switch {
 	case stop.Early > stop.Late || !st.carries(c, &stop):
 	case st.rigs[c.Rig].single:
-		st.searchHome(c, &stop, best)
+		least = st.searchHome(c, &stop, best)
 	default:
-		st.searchNights(c, &stop, best)
+		least = st.searchNights(c, &stop, best)
 	}
 	if st.m.Visits[v].MinChunk > 0 {
-		st.searchSplit(v, c, blink, best)
+		least = min(least, st.searchSplit(v, c, blink, best))
 	}
+	return least
 }
 
 func (st *State) carries(c *Choice, s *Stop) bool {
@@ -116,7 +128,7 @@ func (m *Model) waits(before uint8, c uint8) bool {
 }
 
 // searchHome tries every position of a rig that is always home at night.
-func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
+func (st *State) searchHome(c *Choice, stop *Stop, best *spot) int64 {
 	m, rig := st.m, &st.m.Rigs[c.Rig]
 	g := m.Groups[rig.Group]
 	x, rd := st.rigs[c.Rig].days[c.Day], &rig.Days[c.Day]
@@ -124,6 +136,7 @@ func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
 	k := len(x.stops)
 	free, prev, left := rd.Start, g.Home, x.first[Home]
 	var latest int32
+	least := int64(none)
 	for pos := 0; pos <= k; pos++ {
 		next := g.Home
 		if pos < k {
@@ -139,7 +152,7 @@ func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
 			}
 		}
 		if free > stop.Late {
-			return // nothing further on is earlier
+			return least // nothing further on is earlier
 		}
 		in, out := g.into(prev, stop.Visit), g.Edge(stop.Visit, next)
 		path := in.Money + out.Money + stop.Extra - left.Money
@@ -149,17 +162,21 @@ func (st *State) searchHome(c *Choice, stop *Stop, best *spot) {
 		arrive := free + in.Dur
 		hours := stop.Work + in.Dur + out.Dur - left.Dur - x.idling
 		prev = next
-		if path+second*int64(max(hours, 0)) >= best.delta || arrive > stop.Late || max(arrive, stop.Early)+stop.Work+out.Dur > latest {
+		if arrive > stop.Late || max(arrive, stop.Early)+stop.Work+out.Dur > latest {
 			continue
 		}
-		if st.clean(x, pos, m.Visits[stop.Visit].Class) {
-			st.offer(c, stop, pos, path, best)
+		if adds := path + second*int64(max(hours, 0)); adds >= best.delta {
+			least = min(least, adds)
+		} else if st.clean(x, pos, m.Visits[stop.Visit].Class) {
+			least = min(least, st.offer(c, stop, pos, path, best))
 		}
 	}
+	return least
 }
 
-// offer takes a position that is in time if it beats the best, hours included.
-func (st *State) offer(c *Choice, stop *Stop, pos int, path int64, best *spot) {
+// offer takes a position that is in time if it beats the best, hours included,
+// and returns what it adds.
+func (st *State) offer(c *Choice, stop *Stop, pos int, path int64, best *spot) int64 {
 	delta := path
 	if st.m.Timed || st.m.Rigs[c.Rig].Days[c.Day].Longest < far/2 {
 		delta = st.timedHome(c, stop, pos, path)
@@ -167,6 +184,7 @@ func (st *State) offer(c *Choice, stop *Stop, pos int, path int64, best *spot) {
 	if delta < best.delta {
 		*best = spot{delta: delta, pos: int32(pos)}
 	}
+	return delta
 }
 
 // timedHome is what the insertion adds when the length of the day matters.

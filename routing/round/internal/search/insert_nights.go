@@ -16,28 +16,32 @@ type trial struct {
 	ended bool          // bed and after are filled in
 }
 
-// searchNights tries every position of a rig's day.
-func (st *State) searchNights(c *Choice, stop *Stop, best *spot) {
+// searchNights tries every position of a rig's day, and returns what the stop
+// adds at the least.
+func (st *State) searchNights(c *Choice, stop *Stop, best *spot) int64 {
 	t := trial{st: st, r: int(c.Rig), rig: &st.m.Rigs[c.Rig], rs: &st.rigs[c.Rig], d: int(c.Day), stop: stop}
 	t.x, t.g = t.rs.days[c.Day], st.m.Groups[t.rig.Group]
 	k := len(t.x.stops)
+	least := int64(none)
 	if k > 0 && !t.fits() {
-		return
+		return least
 	}
 	for pos := 0; pos <= k; pos++ {
 		if pos > 0 && t.x.stops[pos-1].closes() {
-			return
+			break
 		}
 		if pos < k && t.x.stops[pos].opens() || !st.clean(t.x, pos, st.m.Visits[stop.Visit].Class) {
 			continue
 		}
-		if !t.could(pos, best.delta) {
-			continue
+		adds := t.bound(pos)
+		if adds < best.delta {
+			if adds = t.at(pos); adds < best.delta {
+				*best = spot{delta: adds, pos: int32(pos)}
+			}
 		}
-		if total := t.at(pos); total < none && total-t.rs.cost < best.delta {
-			*best = spot{delta: total - t.rs.cost, pos: int32(pos)}
-		}
+		least = min(least, adds)
 	}
+	return least
 }
 
 // fits tells whether the stop might be in time anywhere among others.
@@ -53,7 +57,7 @@ func (t *trial) fits() bool {
 	return first <= t.x.gaps[0] || t.stop.Work+in+out <= t.x.gaps[1] || last <= t.x.gaps[2]
 }
 
-// at is the cost of the rig's whole plan with the stop at a position.
+// at is what the stop adds at a position.
 func (t *trial) at(pos int) int64 {
 	best := int64(none)
 	for s := range states {
@@ -66,7 +70,10 @@ func (t *trial) at(pos int) int64 {
 		}
 		best = min(best, t.rs.fwd[t.d][s]+t.onwards(pos, run, money))
 	}
-	return best
+	if best >= none {
+		return none
+	}
+	return best - t.rs.cost
 }
 
 // upTo is the day from a night of kind s to the end of the stop's work.
@@ -97,11 +104,11 @@ func (t *trial) upTo(pos, s int) (Seg, int64, bool) {
 	return run, money, run.Warp == 0
 }
 
-// could tells whether the stop at a position might be in time and add less
-// than a bound. What it adds is at least its drives, and its time but for what
-// is spent waiting anyway. Where it would be the last of the day and the rig
-// may stay, it could save what comes after; then little is known beforehand.
-func (t *trial) could(pos int, bound int64) bool {
+// bound is what the stop adds at a position at the least: its drives, and its
+// time but for what is spent waiting anyway; none when it cannot be in time.
+// Where it would be the last of the day and the rig may stay, it could save
+// what comes after; then little is known beforehand.
+func (t *trial) bound(pos int) int64 {
 	x, m := t.x, t.st.m
 	k := len(x.stops)
 	var in, out, left Edge
@@ -119,7 +126,7 @@ func (t *trial) could(pos int, bound int64) bool {
 		ready += in.Dur
 	}
 	if ready > t.stop.Late {
-		return false
+		return none
 	}
 	if pos == k {
 		out = t.g.Edge(t.stop.Visit, t.g.Home)
@@ -128,20 +135,20 @@ func (t *trial) could(pos int, bound int64) bool {
 	} else {
 		out = t.g.Edge(t.stop.Visit, x.stops[pos].Visit)
 		if max(ready, t.stop.Early)+t.stop.Work+out.Dur > x.late[pos] {
-			return false
+			return none
 		}
 		if pos > 0 {
 			left = x.link[pos]
 		}
 	}
 	if !known {
-		return true
+		return unsure
 	}
 	hours := t.stop.Work + in.Dur + out.Dur - left.Dur
 	if pos > 0 && pos < k && x.busy+hours > t.rig.Days[t.d].Longest {
-		return false
+		return none
 	}
-	return in.Money+out.Money-left.Money+t.stop.Extra+m.Price.Second*int64(max(hours-x.idling, 0)) < bound
+	return in.Money+out.Money-left.Money+t.stop.Extra+m.Price.Second*int64(max(hours-x.idling, 0))
 }
 
 // onwards is the cheapest from the stop on to the end of the plan, with what

@@ -20,6 +20,7 @@ func (st *State) sleep(r int) {
 			rs.bwd[d] = backward(&rs.bwd[d+1], &rs.days[d].cost)
 		}
 		rs.cost = rs.bwd[0][rig.firstNight()]
+		st.chart(r)
 	}
 	rs.lo, rs.hi = len(rs.days), -1
 	st.cost += rs.cost - before

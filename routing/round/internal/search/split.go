@@ -11,30 +11,36 @@ const scratchDays = 8
 
 // searchSplit tries to spread a visit over days from a choice on: every first
 // day's length on a grid of MinChunk, then days as full as they go, by
-// ordinary hours or by the latest, with the crew going home or lodging.
-func (st *State) searchSplit(v int32, c *Choice, blink *blinker, best *spot) {
+// ordinary hours or by the latest, with the crew going home or lodging. It
+// returns what that adds at the least, unsure when something was overlooked.
+func (st *State) searchSplit(v int32, c *Choice, blink *blinker, best *spot) int64 {
 	x := st.rigs[c.Rig].days[c.Day]
 	class := st.m.Visits[v].Class
 	if k := len(x.stops); !st.m.Visits[v].MayStay || k > 0 && x.stops[k-1].closes() || !st.clean(x, k, class) {
-		return
+		return none
 	}
 	if !st.opensNext(v, c) {
-		return
+		return none
 	}
+	least := int64(none)
 	ways := st.ways(v, c)
 	for i := range ways {
 		n := blink.from(i, ways)
 		if blink.skip() {
+			least = unsure
 			continue
 		}
 		p := st.splitting(v, c, n)
 		if p == nil {
 			continue
 		}
-		if total := st.splitCost(v, c, p); total < none && total-st.rigs[c.Rig].cost < best.delta {
-			*best = spot{delta: total - st.rigs[c.Rig].cost, chunks: n + 1}
+		adds := st.splitCost(v, c, p)
+		if adds < best.delta {
+			*best = spot{delta: adds, chunks: n + 1}
 		}
+		least = min(least, adds)
 	}
+	return least
 }
 
 // opensNext tells whether a second part may go on the day after.
@@ -143,7 +149,7 @@ func Share(all, part, whole int64) int64 {
 	return all/whole*part + all%whole*part/whole
 }
 
-// splitCost is the cost of the rig's whole plan with a visit split that way.
+// splitCost is what a visit adds when it is split that way.
 func (st *State) splitCost(v int32, c *Choice, p parts) int64 {
 	r, first := int(c.Rig), int(c.Day)
 	rs := &st.rigs[r]
@@ -171,7 +177,10 @@ func (st *State) splitCost(v int32, c *Choice, p parts) int64 {
 			best = min(best, cost+rest)
 		}
 	}
-	return best
+	if best >= none {
+		return none
+	}
+	return best - rs.cost
 }
 
 // partDay reckons a day with one part of a visit in it; false when it cannot

@@ -12,7 +12,8 @@ type State struct {
 	saved   []savedRig
 	gone    []savedWhere
 	pool    []*day
-	hint    []int32 // where a visit was last best off
+	hint    []int32  // where a visit was last best off
+	seen    [][]seen // by visit and choice
 	scratch [scratchDays]day
 }
 
@@ -26,6 +27,7 @@ type rigState struct {
 	days    []*day
 	fwd     [][states]int64 // cheapest until the night before a day
 	bwd     [][states]int64 // cheapest from a day on, after a night of that kind
+	views   []views
 	cost    int64
 	stops   int
 	lo, hi  int               // days reckoned since nights were last chosen
@@ -43,6 +45,7 @@ type savedRig struct {
 	cost     int64
 	stops    int
 	fwd, bwd [][states]int64
+	views    []views
 }
 
 type savedWhere struct {
@@ -54,6 +57,7 @@ type savedWhere struct {
 func NewState(m *Model) *State {
 	st := &State{m: m, where: make([]Where, len(m.Visits)), epoch: 1}
 	st.hint = make([]int32, len(m.Visits))
+	st.seen = make([][]seen, len(m.Visits))
 	for v := range m.Visits {
 		st.absent = append(st.absent, int32(v))
 		st.cost += m.Visits[v].Absent
@@ -101,6 +105,7 @@ func (st *State) openRig(r int, roaming bool) {
 	rs.days = make([]*day, st.m.Days)
 	rs.fwd = make([][states]int64, st.m.Days+1)
 	rs.bwd = make([][states]int64, st.m.Days+1)
+	rs.views = make([]views, st.m.Days)
 	for c := range rs.present {
 		rs.present[c] = make([]uint64, (st.m.Days+63)/64)
 	}
@@ -172,6 +177,7 @@ func (st *State) saveRig(r int) {
 	if !rs.single {
 		s.fwd = append(s.fwd[:0], rs.fwd...)
 		s.bwd = append(s.bwd[:0], rs.bwd...)
+		s.views = append(s.views[:0], rs.views...)
 	}
 }
 
@@ -211,6 +217,7 @@ func (st *State) restoreRig(s *savedRig) {
 	if !rs.single {
 		copy(rs.fwd, s.fwd)
 		copy(rs.bwd, s.bwd)
+		copy(rs.views, s.views)
 	}
 }
 

@@ -1,0 +1,130 @@
+package search
+
+// seen is what came of trying a visit at a choice. It holds for as long as the
+// plan looks the same from there.
+type seen struct {
+	view  uint64
+	least int64 // what the visit adds at the least
+	pos   int32
+	exact bool // it adds just that, at pos
+}
+
+// unsure stands for what a visit adds when nothing is known about it.
+const unsure = -none
+
+// recall tells whether what is known of a visit at a choice settles it, and
+// takes it if it beats the best.
+func (st *State) recall(v int32, i int, best *spot) bool {
+	if st.seen[v] == nil {
+		st.seen[v] = make([]seen, len(st.m.Visits[v].Where))
+		return false
+	}
+	k := &st.seen[v][i]
+	if k.view != st.view(v, &st.m.Visits[v].Where[i]) || k.least < best.delta && !k.exact {
+		return false
+	}
+	if k.least < best.delta {
+		*best = spot{delta: k.least, pos: k.pos, choice: int32(i)}
+		st.hint[v] = int32(i)
+	}
+	return true
+}
+
+// views are what a rig's day looks like to a visit that is tried on it: the
+// day itself, and what the nights before and after it have to do with others.
+type views struct {
+	leaves uint64 // to a visit at which the rig does not stay
+	stays  uint64 // to one at which it may, so that the next day begins there
+}
+
+// chart looks at the days of a rig anew.
+func (st *State) chart(r int) {
+	rs := &st.rigs[r]
+	for d, x := range rs.days {
+		rs.views[d].leaves = mix(x.stamp, shape(&rs.fwd[d]))
+	}
+	st.chartMornings(r)
+	rest := uint64(len(rs.days))
+	for d := len(rs.days) - 1; d >= 0; d-- {
+		x, v := rs.days[d], &rs.views[d]
+		after := shape(&rs.bwd[d+1])
+		v.leaves = mix(v.leaves, after)
+		v.stays = mix(v.leaves, rest)
+		if len(x.stops) > 0 {
+			rest = mix(x.stamp, after)
+		}
+		rest = mix(rest, uint64(d))
+	}
+}
+
+// chartMornings adds where a rig stands that did not sleep at home.
+func (st *State) chartMornings(r int) {
+	rs := &st.rigs[r]
+	from := st.standing(r, 0)
+	for d, x := range rs.days {
+		if rs.fwd[d][Solo] < none || rs.fwd[d][Lodge] < none {
+			rs.views[d].leaves = mix(rs.views[d].leaves, uint64(from+2))
+		}
+		if k := len(x.stops); k > 0 {
+			from = x.stops[k-1].Visit
+		}
+	}
+}
+
+// shape tells nights apart by what one kind costs more than another.
+func shape(nights *[states]int64) uint64 {
+	if nights[Solo] >= none && nights[Lodge] >= none {
+		return 1
+	}
+	least := min(nights[Home], nights[Solo], nights[Lodge])
+	var h uint64
+	for _, cost := range nights {
+		h = mix(h, uint64(min(cost, none)-least))
+	}
+	return h
+}
+
+// mix is one step of a hash.
+func mix(h, x uint64) uint64 {
+	h = (h ^ x) * 0x9e3779b97f4a7c15
+	return h ^ h>>29
+}
+
+// stamp tells the stops of a day from others.
+func stamp(stops []Stop) uint64 {
+	h := uint64(len(stops)) + 1
+	for i := range stops {
+		s := &stops[i]
+		h = mix(h, uint64(s.Visit)<<32|uint64(s.Part)<<16|uint64(s.Parts))
+		h = mix(h, uint64(s.Work)<<32|uint64(uint32(s.Early)))
+		h = mix(h, uint64(s.Extra)<<32^uint64(uint32(s.Late)))
+	}
+	return h
+}
+
+// view is what a choice looks like to a visit.
+func (st *State) view(v int32, c *Choice) uint64 {
+	rs, vis := &st.rigs[c.Rig], &st.m.Visits[v]
+	switch {
+	case rs.single:
+		return rs.days[c.Day].stamp
+	case vis.MinChunk > 0:
+		return st.viewSplit(v, c)
+	case vis.MayStay:
+		return rs.views[c.Day].stays
+	}
+	return rs.views[c.Day].leaves
+}
+
+// viewSplit is what the days look like over which a visit may be spread.
+func (st *State) viewSplit(v int32, c *Choice) uint64 {
+	rs, vis := &st.rigs[c.Rig], &st.m.Visits[v]
+	h := rs.views[c.Day].stays
+	for d := int(c.Day) + 1; d <= int(vis.Last) && d < int(c.Day)+scratchDays; d++ {
+		h = mix(h, rs.views[d].stays)
+		if st.m.HasWait && st.mayWait(int(c.Rig), d, vis.Class) {
+			h++
+		}
+	}
+	return h
+}
