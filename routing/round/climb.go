@@ -32,7 +32,7 @@ func (c *climber) climb(st *search.State) {
 	if crossed {
 		until = annealed
 	}
-	c.anneal(st, until)
+	c.anneal(c.annealer(st, crossed), until)
 	if crossed {
 		c.evolve()
 	}
@@ -51,8 +51,22 @@ func (c *climber) passed() float64 {
 	return share
 }
 
-func (c *climber) anneal(st *search.State, until float64) {
-	s := search.New(st, search.NewRand(c.o.Seed, 0))
+// annealer improves a plan until enough has passed.
+type annealer interface {
+	Run(passed func() float64, done func(iterations int))
+	Best() search.Snapshot
+}
+
+func (c *climber) annealer(st *search.State, crossed bool) annealer {
+	if !crossed {
+		if team := search.NewTeam(st, c.o.Seed); team != nil {
+			return team
+		}
+	}
+	return search.New(st, search.NewRand(c.o.Seed, 0))
+}
+
+func (c *climber) anneal(s annealer, until float64) {
 	s.Run(func() float64 { return c.passed() / until }, func(n int) {
 		c.done += n
 		c.take(s.Best())

@@ -43,12 +43,12 @@ const often = 16
 // Run anneals. passed tells how much of the search is over and ends it at 1;
 // between looks, every so many iterations, done is told how many.
 func (s *Search) Run(passed func() float64, done func(iterations int)) {
-	if len(s.st.where) == 0 {
+	if len(s.st.visits) == 0 {
 		return
 	}
-	unit := s.unit()
+	unit := s.st.unit()
 	for share := passed(); share < 1; share = passed() {
-		temp := unit * hot * math.Pow(cold/hot, share)
+		temp := temperature(unit, share)
 		for range often {
 			s.step(temp)
 		}
@@ -56,11 +56,15 @@ func (s *Search) Run(passed func() float64, done func(iterations int)) {
 	}
 }
 
+// temperature is how much worse a plan may become, in the mean, when so much
+// of a search is over.
+func temperature(unit, share float64) float64 { return unit * hot * math.Pow(cold/hot, share) }
+
 // unit is the mean price of a placed visit.
-func (s *Search) unit() float64 {
-	cost, placed := s.st.cost, len(s.st.where)-len(s.st.absent)
-	for _, v := range s.st.absent {
-		cost -= s.st.m.Visits[v].Absent
+func (st *State) unit() float64 {
+	cost, placed := st.cost, len(st.visits)-len(st.absent)
+	for _, v := range st.absent {
+		cost -= st.m.Visits[v].Absent
 	}
 	return float64(max(cost, 1)) / float64(max(placed, 1))
 }

@@ -31,16 +31,19 @@ func (st *State) best(v int32, blink *blinker) spot {
 	best := spot{delta: none}
 	vis := &st.m.Visits[v]
 	hint := int(st.hint[v]) // a good one to begin with spares the others work
-	if hint < len(vis.Where) && !blink.skip() {
+	if hint < len(vis.Where) && !st.away(vis, hint) && !blink.skip() {
 		st.consider(v, hint, blink, &best)
 	}
 	for i := range vis.Where {
-		if i != hint && !blink.skip() {
+		if i != hint && !st.away(vis, i) && !blink.skip() {
 			st.consider(v, i, blink, &best)
 		}
 	}
 	return best
 }
+
+// away tells whether others plan the rig of a choice.
+func (st *State) away(vis *Visit, choice int) bool { return st.rigs[vis.Where[choice].Rig].away }
 
 // consider looks at one choice and keeps what is better than the best so far.
 func (st *State) consider(v int32, i int, blink *blinker, best *spot) {

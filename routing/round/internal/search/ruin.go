@@ -32,7 +32,7 @@ type dayOf struct{ rig, day int32 }
 // enough when the days are weeks apart: then nothing can trade places.
 func (u *ruiner) ruin() {
 	u.taken = u.taken[:0]
-	seed := int32(u.rng.IntN(len(u.st.where)))
+	seed := u.st.visits[u.rng.IntN(len(u.st.visits))]
 	length, strings := u.sizes()
 	at, soon, trade := u.st.where[seed], u.rng.Float64() < soonOdds, u.rng.Float64() < tradeOdds
 	u.string(seed, length)

@@ -29,6 +29,19 @@ func (st *State) Snapshot() Snapshot {
 
 // Load replaces the plan by a snapshot.
 func (st *State) Load(snap Snapshot) {
+	st.clear()
+	for r := range st.rigs {
+		st.rigs[r].away = false
+	}
+	st.visits = st.visits[:0]
+	for v := range st.where {
+		st.visits = append(st.visits, int32(v))
+	}
+	st.restore(snap)
+}
+
+// clear leaves all visits out.
+func (st *State) clear() {
 	for r := range st.rigs {
 		for d := range st.rigs[r].days {
 			for _, s := range append([]Stop(nil), st.rigs[r].days[d].stops...) {
@@ -37,31 +50,39 @@ func (st *State) Load(snap Snapshot) {
 		}
 	}
 	st.refreshTouched()
-	for _, p := range snap.days {
-		for pos, s := range p.stops {
-			st.put(p.rig, p.day, pos, s)
-		}
-	}
-	for _, p := range snap.days {
-		st.refresh(p.rig, p.day)
-		st.settleStops(p)
-	}
 	st.Keep()
 }
 
-// settleStops notes where the visits of a loaded day are.
-func (st *State) settleStops(p placedDay) {
-	for i := range p.stops {
-		s := &p.stops[i]
-		if s.Part > 1 {
+// restore puts the days of a snapshot into an empty plan, but for those of rigs
+// that others plan.
+func (st *State) restore(snap Snapshot) {
+	for _, p := range snap.days {
+		if st.rigs[p.rig].away {
 			continue
 		}
-		for j, v := range st.absent {
-			if v == s.Visit {
-				st.placed(j, Where{int32(p.rig), int32(p.day), s.Parts})
-				break
+		for pos, s := range p.stops {
+			st.put(p.rig, p.day, pos, s)
+			if s.Part == 1 {
+				st.where[s.Visit] = Where{int32(p.rig), int32(p.day), s.Parts}
 			}
 		}
+	}
+	st.refreshTouched()
+	st.recount()
+	st.total()
+	st.Keep()
+}
+
+// total adds up what the plan costs.
+func (st *State) total() {
+	st.cost = 0
+	for r := range st.rigs {
+		if !st.rigs[r].away {
+			st.cost += st.rigs[r].cost
+		}
+	}
+	for _, v := range st.absent {
+		st.cost += st.m.Visits[v].Absent
 	}
 }
 

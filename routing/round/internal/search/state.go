@@ -5,6 +5,7 @@ type State struct {
 	m       *Model
 	rigs    []rigState
 	where   []Where
+	visits  []int32 // those it is about, in order
 	absent  []int32 // visits without a place
 	cost    int64
 	epoch   uint64 // days of this epoch are ours to change
@@ -30,6 +31,7 @@ type rigState struct {
 	views   []views
 	cost    int64
 	stops   int
+	away    bool              // others plan it
 	lo, hi  int               // days reckoned since nights were last chosen
 	single  bool              // never stays out: days do not touch each other
 	present [Classes][]uint64 // days on which a class is visited, as bits
@@ -59,6 +61,7 @@ func NewState(m *Model) *State {
 	st.hint = make([]int32, len(m.Visits))
 	st.seen = make([][]seen, len(m.Visits))
 	for v := range m.Visits {
+		st.visits = append(st.visits, int32(v))
 		st.absent = append(st.absent, int32(v))
 		st.cost += m.Visits[v].Absent
 	}
@@ -66,7 +69,6 @@ func NewState(m *Model) *State {
 	roaming := m.roaming()
 	for r := range m.Rigs {
 		st.openRig(r, roaming[r])
-		st.cost += st.rigs[r].cost
 	}
 	st.Keep()
 	return st
@@ -227,9 +229,9 @@ func (st *State) recount() {
 		st.cost -= st.m.Visits[v].Absent
 	}
 	st.absent = st.absent[:0]
-	for v := range st.where {
+	for _, v := range st.visits {
 		if st.where[v].Parts == 0 {
-			st.absent = append(st.absent, int32(v))
+			st.absent = append(st.absent, v)
 			st.cost += st.m.Visits[v].Absent
 		}
 	}
