@@ -55,20 +55,17 @@ func (st *State) consider(v int32, i int, blink *blinker, best *spot) {
 			return // the same as its twin
 		}
 	}
-	if !st.mayWait(int(c.Rig), int(c.Day), vis.Class) {
+	k := st.recall(v, i)
+	if k.least >= best.delta || !st.mayWait(int(c.Rig), int(c.Day), vis.Class) {
 		return
 	}
-	if st.recall(v, i, best) {
-		return
-	}
-	found := spot{delta: best.delta}
-	k := &st.seen[v][i]
-	*k = seen{least: st.search(v, c, blink, &found)}
-	if k.least > unsure {
-		k.view = st.view(v, c)
+	found := spot{delta: k.least, pos: k.pos}
+	if !k.exact {
+		found = spot{delta: best.delta}
+		k.least = st.search(v, c, k.ways, blink, &found)
+		k.pos, k.exact = found.pos, found.chunks == 0 && found.delta == k.least && k.least < best.delta
 	}
 	if found.delta < best.delta {
-		k.pos, k.exact = found.pos, found.chunks == 0
 		found.choice = int32(i)
 		*best = found
 		st.hint[v] = int32(i)
@@ -77,7 +74,7 @@ func (st *State) consider(v int32, i int, blink *blinker, best *spot) {
 
 // search looks for the cheapest spot at a choice that is better than best. It
 // returns what the visit adds there at the least.
-func (st *State) search(v int32, c *Choice, blink *blinker, best *spot) int64 {
+func (st *State) search(v int32, c *Choice, ways []spread, blink *blinker, best *spot) int64 {
 	stop := st.m.Whole(v, c)
 	least := int64(none)
 	switch {
@@ -87,10 +84,7 @@ func (st *State) search(v int32, c *Choice, blink *blinker, best *spot) int64 {
 	default:
 		least = st.searchNights(c, &stop, best)
 	}
-	if st.m.Visits[v].MinChunk > 0 {
-		least = min(least, st.searchSplit(v, c, blink, best))
-	}
-	return least
+	return min(least, st.searchSplit(v, c, ways, blink, best))
 }
 
 func (st *State) carries(c *Choice, s *Stop) bool {
@@ -163,12 +157,12 @@ func (st *State) searchHome(c *Choice, stop *Stop, best *spot) int64 {
 			path = in.Money + out.Money + stop.Extra + m.Price.RigDay
 		}
 		arrive := free + in.Dur
-		hours := stop.Work + in.Dur + out.Dur - left.Dur - x.idling
+		hours := stop.Work + in.Dur + out.Dur - left.Dur
 		prev = next
 		if arrive > stop.Late || max(arrive, stop.Early)+stop.Work+out.Dur > latest {
 			continue
 		}
-		if adds := path + second*int64(max(hours, 0)); adds >= best.delta {
+		if adds := path + second*int64(max(hours-x.idling, 0)); adds >= best.delta && hours >= 0 {
 			least = min(least, adds)
 		} else if st.clean(x, pos, m.Visits[stop.Visit].Class) {
 			least = min(least, st.offer(c, stop, pos, path, best))

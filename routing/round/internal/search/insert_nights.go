@@ -141,14 +141,14 @@ func (t *trial) bound(pos int) int64 {
 			left = x.link[pos]
 		}
 	}
-	if !known {
+	hours := t.stop.Work + in.Dur + out.Dur - left.Dur
+	if !known || hours < 0 {
 		return unsure
 	}
-	hours := t.stop.Work + in.Dur + out.Dur - left.Dur
 	if pos > 0 && pos < k && x.busy+hours > t.rig.Days[t.d].Longest {
 		return none
 	}
-	return in.Money+out.Money-left.Money+t.stop.Extra+m.Price.Second*int64(max(hours-x.idling, 0))
+	return in.Money + out.Money - left.Money + t.stop.Extra + m.Price.Second*int64(max(hours-x.idling, 0))
 }
 
 // onwards is the cheapest from the stop on to the end of the plan, with what

@@ -61,6 +61,7 @@ func drawVisit(t *rapid.T, m *Model) Visit {
 	}
 	if v.MayStay && rapid.Bool().Draw(t, "split") {
 		v.MinChunk = 8
+		m.Groups[0].Work[len(m.Visits)] *= rapid.Int32Range(1, 3).Draw(t, "times as long")
 	}
 	for r := range m.Rigs {
 		v.Able = append(v.Able, slices.Repeat([]bool{true}, m.Days))
@@ -106,6 +107,10 @@ func TestInsertionAddsWhatItSays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		st := NewState(drawModel(t))
 		fill(t, st)
+		st.TakeOut(rapid.IntRange(0, len(st.where)-1).Draw(t, "taken out"))
+		if st.cost >= none {
+			t.Skip("the plan became impossible")
+		}
 		for _, v := range slices.Clone(st.absent) {
 			before, at := st.cost, st.best(v, &blinker{})
 			if at.delta >= none {
@@ -143,6 +148,37 @@ func TestNothingCheaperIsPassedOver(t *testing.T) {
 			}
 		}
 	})
+}
+
+// What is remembered of places is true for as long as it is used: after every
+// change, made or taken back, a plan gives the same answer as one that is put
+// together from nothing and remembers nothing.
+func TestWhatIsRememberedIsTrue(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		st := NewState(drawModel(t))
+		rng := NewRand(rapid.Uint64().Draw(t, "seed"), 0)
+		b := newBuilder(st, rng)
+		for range 12 {
+			st.remove(int32(rng.IntN(len(st.where))))
+			st.refreshTouched()
+			b.rebuild()
+			if rng.IntN(2) == 0 || st.cost >= none {
+				st.Undo()
+			}
+			st.Keep()
+			st.checkMemory(t)
+		}
+	})
+}
+
+func (st *State) checkMemory(t *rapid.T) {
+	fresh := NewState(st.m)
+	fresh.Load(st.Snapshot())
+	for _, v := range st.absent {
+		if said, is := st.best(v, &blinker{}), fresh.best(v, &blinker{}); said.delta != is.delta {
+			t.Fatalf("visit %d would add %d, and %d as remembered", v, is.delta, said.delta)
+		}
+	}
 }
 
 // tryAll is the least that a visit adds in one go, with none for nowhere.

@@ -34,7 +34,7 @@ func (st *State) Probe(v int32, as Visit) []Found {
 			continue
 		}
 		best := spot{delta: none, choice: int32(i)}
-		st.search(v, c, &blinker{}, &best)
+		st.search(v, c, st.spreads(v, c), &blinker{}, &best)
 		if best.delta >= none {
 			continue
 		}

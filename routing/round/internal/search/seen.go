@@ -6,28 +6,26 @@ type seen struct {
 	view  uint64
 	least int64 // what the visit adds at the least
 	pos   int32
-	exact bool // it adds just that, at pos
+	exact bool     // it adds just that, at pos
+	ways  []spread // over days; nil when not yet listed
 }
 
 // unsure stands for what a visit adds when nothing is known about it.
 const unsure = -none
 
-// recall tells whether what is known of a visit at a choice settles it, and
-// takes it if it beats the best.
-func (st *State) recall(v int32, i int, best *spot) bool {
+// recall is what is known of a visit at a choice as the plan looks now.
+func (st *State) recall(v int32, i int) *seen {
 	if st.seen[v] == nil {
 		st.seen[v] = make([]seen, len(st.m.Visits[v].Where))
-		return false
 	}
-	k := &st.seen[v][i]
-	if k.view != st.view(v, &st.m.Visits[v].Where[i]) || k.least < best.delta && !k.exact {
-		return false
+	k, c := &st.seen[v][i], &st.m.Visits[v].Where[i]
+	if k.ways == nil {
+		k.ways = st.spreads(v, c)
 	}
-	if k.least < best.delta {
-		*best = spot{delta: k.least, pos: k.pos, choice: int32(i)}
-		st.hint[v] = int32(i)
+	if view := st.view(v, c); k.view != view {
+		k.view, k.least, k.exact = view, unsure, false
 	}
-	return true
+	return k
 }
 
 // views are what a rig's day looks like to a visit that is tried on it: the
@@ -74,7 +72,7 @@ func (st *State) chartMornings(r int) {
 // shape tells nights apart by what one kind costs more than another.
 func shape(nights *[states]int64) uint64 {
 	if nights[Solo] >= none && nights[Lodge] >= none {
-		return 1
+		return uint64(min(nights[Home]/none, 1)) // impossible or not
 	}
 	least := min(nights[Home], nights[Solo], nights[Lodge])
 	var h uint64

@@ -9,34 +9,49 @@ const maxFirst = 24
 // scratchDays is the most days one visit is spread over.
 const scratchDays = 8
 
-// searchSplit tries to spread a visit over days from a choice on: every first
-// day's length on a grid of MinChunk, then days as full as they go, by
-// ordinary hours or by the latest, with the crew going home or lodging. It
-// returns what that adds at the least, unsure when something was overlooked.
-func (st *State) searchSplit(v int32, c *Choice, blink *blinker, best *spot) int64 {
+// spread is a way to spread a visit over days, by its number.
+type spread struct {
+	way   int32
+	parts parts
+}
+
+// spreads are the ways to spread a visit from a choice on: every first day's
+// length on a grid of MinChunk, then days as full as they go, by ordinary
+// hours or by the latest, with the crew going home or lodging.
+func (st *State) spreads(v int32, c *Choice) []spread {
+	out := []spread{}
+	if st.m.Visits[v].MinChunk == 0 || !st.m.Visits[v].MayStay {
+		return out
+	}
+	for n := range st.ways(v, c) {
+		if p := st.splitting(v, c, n); p != nil {
+			out = append(out, spread{n, p})
+		}
+	}
+	return out
+}
+
+// searchSplit tries ways to spread a visit over days. It returns what that
+// adds at the least, unsure when something was overlooked.
+func (st *State) searchSplit(v int32, c *Choice, ways []spread, blink *blinker, best *spot) int64 {
 	x := st.rigs[c.Rig].days[c.Day]
 	class := st.m.Visits[v].Class
-	if k := len(x.stops); !st.m.Visits[v].MayStay || k > 0 && x.stops[k-1].closes() || !st.clean(x, k, class) {
+	if k := len(x.stops); len(ways) == 0 || k > 0 && x.stops[k-1].closes() || !st.clean(x, k, class) {
 		return none
 	}
 	if !st.opensNext(v, c) {
 		return none
 	}
 	least := int64(none)
-	ways := st.ways(v, c)
 	for i := range ways {
-		n := blink.from(i, ways)
+		way := &ways[blink.from(int32(i), int32(len(ways)))]
 		if blink.skip() {
 			least = unsure
 			continue
 		}
-		p := st.splitting(v, c, n)
-		if p == nil {
-			continue
-		}
-		adds := st.splitCost(v, c, p)
+		adds := st.splitCost(v, c, way.parts)
 		if adds < best.delta {
-			*best = spot{delta: adds, chunks: n + 1}
+			*best = spot{delta: adds, chunks: way.way + 1}
 		}
 		least = min(least, adds)
 	}
