@@ -14,7 +14,7 @@ func drawModel(t *rapid.T) *Model {
 	small := func(name string, lo, hi int32) int32 { return rapid.Int32Range(lo, hi).Draw(t, name) }
 	m := &Model{Days: rapid.IntRange(1, 4).Draw(t, "days"), Timed: true, HasLoad: true, HasDirt: true, HasWait: true}
 	m.Price = Price{Second: 3, Over: 2, Late: int64(small("late", 0, 5)), RigDay: 40, Night: 60}
-	m.Wait[2][0] = int(small("wait", 0, 2))
+	m.Wait[2][0] = int(small("wait", 0, 3))
 	for range m.Days {
 		m.Dawn, m.Dusk = append(m.Dawn, 20), append(m.Dusk, 100)
 	}

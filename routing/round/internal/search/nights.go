@@ -13,17 +13,69 @@ func (st *State) sleep(r int) {
 			rs.cost = min(rs.cost+x.cost[Home][Home], none)
 		}
 	case rs.lo <= rs.hi:
-		for d := rs.lo; d < len(rs.days); d++ {
-			rs.fwd[d+1] = forward(&rs.fwd[d], &rs.days[d].cost)
-		}
-		for d := rs.hi; d >= 0; d-- {
-			rs.bwd[d] = backward(&rs.bwd[d+1], &rs.days[d].cost)
-		}
+		rs.onwards()
+		rs.backwards()
 		rs.cost = rs.bwd[0][rig.firstNight()]
 		st.chart(r)
 	}
 	rs.lo, rs.hi = len(rs.days), -1
 	st.cost += rs.cost - before
+}
+
+// onwards reckons the nights after the days that changed.
+func (rs *rigState) onwards() {
+	for d := rs.lo; d < len(rs.days); d++ {
+		after := forward(&rs.fwd[d], &rs.days[d].cost)
+		if by, even := apart(&rs.fwd[d+1], &after); even && d >= rs.hi {
+			shift(rs.fwd[d+1:], by)
+			return
+		}
+		rs.fwd[d+1] = after
+	}
+}
+
+// backwards reckons the nights before the days that changed.
+func (rs *rigState) backwards() {
+	for d := rs.hi; d >= 0; d-- {
+		before := backward(&rs.bwd[d+1], &rs.days[d].cost)
+		if by, even := apart(&rs.bwd[d], &before); even && d <= rs.lo {
+			shift(rs.bwd[:d+1], by)
+			return
+		}
+		rs.bwd[d] = before
+	}
+}
+
+// apart tells whether a night became dearer or cheaper by the same, whatever
+// its kind: then so does every night beyond.
+func apart(was, is *[states]int64) (by int64, even bool) {
+	known := false
+	for s := range states {
+		if was[s] >= none || is[s] >= none {
+			if was[s] < none || is[s] < none {
+				return 0, false
+			}
+			continue
+		}
+		if known && is[s]-was[s] != by {
+			return 0, false
+		}
+		by, known = is[s]-was[s], true
+	}
+	return by, true
+}
+
+func shift(nights [][states]int64, by int64) {
+	if by == 0 {
+		return
+	}
+	for i := range nights {
+		for s := range states {
+			if nights[i][s] < none {
+				nights[i][s] += by
+			}
+		}
+	}
 }
 
 func (rig *Rig) firstNight() int {

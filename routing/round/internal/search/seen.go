@@ -114,15 +114,18 @@ func (st *State) view(v int32, c *Choice) uint64 {
 	return rs.views[c.Day].leaves
 }
 
-// viewSplit is what the days look like over which a visit may be spread.
+// viewSplit is what the days look like over which a visit may be spread: they
+// are empty but for the first and the last, as a rig's rest of days is seen.
 func (st *State) viewSplit(v int32, c *Choice) uint64 {
-	rs, vis := &st.rigs[c.Rig], &st.m.Visits[v]
-	h := rs.views[c.Day].stays
+	vis, h := &st.m.Visits[v], st.rigs[c.Rig].views[c.Day].stays
+	if !st.m.HasWait {
+		return h
+	}
 	for d := int(c.Day) + 1; d <= int(vis.Last) && d < int(c.Day)+scratchDays; d++ {
-		h = mix(h, rs.views[d].stays)
-		if st.m.HasWait && st.mayWait(int(c.Rig), d, vis.Class) {
+		h *= 2
+		if st.mayWait(int(c.Rig), d, vis.Class) {
 			h++
 		}
 	}
-	return h
+	return mix(h, 0)
 }
