@@ -39,6 +39,30 @@ func TestRuinAndRecreateKeepsItsBooks(t *testing.T) {
 	}
 }
 
+// What searches side by side found makes one plan: every visit once, at the
+// cost that follows from the stops alone, and never dearer than before.
+func TestATeamKeepsItsBooks(t *testing.T) {
+	for seed := range uint64(4) {
+		p := generate(seed, shape{visits: 90, rigs: 4 + int(seed), days: 5})
+		m := round.Compile(&p)
+		st := search.NewState(m)
+		st.Build()
+		team, best := search.NewTeam(st, seed), st.Cost()
+		if team == nil {
+			t.Fatal("no team for 90 visits")
+		}
+		turns := 0
+		team.Run(func() float64 { return float64(turns) / 8 }, func(int) {
+			turns++
+			now := team.Best()
+			if fresh := reloaded(m, now); fresh != now.Cost || now.Cost > best {
+				t.Fatalf("seed %d: %d by the books, %d anew, %d before", seed, now.Cost, fresh, best)
+			}
+			best = now.Cost
+		})
+	}
+}
+
 // A crossed plan costs what the other engine says it costs, and is never worse
 // than the plan it began with.
 func TestEvolutionKeepsItsBooks(t *testing.T) {

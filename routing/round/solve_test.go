@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"runtime"
 	"testing"
 
 	"drawbar/routing"
@@ -143,6 +144,26 @@ func TestSameSeedSamePlan(t *testing.T) {
 			t.Errorf("two plans: %+v and %+v", first.Cost, second.Cost)
 		}
 	})
+}
+
+// A season is searched on as many processors as there are, and the plan does
+// not depend on how many.
+func TestSamePlanOnAnyMachine(t *testing.T) {
+	p := generate(3, shape{visits: 120, rigs: 6, days: 8})
+	o := round.Options{Seed: 3, Iterations: 3000}
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	alone := solve(t, p, o)
+	runtime.GOMAXPROCS(3)
+	together := solve(t, p, o)
+	if !reflect.DeepEqual(alone, together) {
+		t.Errorf("two plans: %+v and %+v", alone.Cost, together.Cost)
+	}
+	for _, v := range round.Validate(p, together) {
+		t.Error(v)
+	}
+	if first := solve(t, p, round.Options{Iterations: -1}); together.Cost.Total() >= first.Cost.Total() {
+		t.Errorf("no better than the first plan, which costs %d", first.Cost.Total())
+	}
 }
 
 // Stopping keeps the best plan that was told so far, and says that it stopped.

@@ -101,17 +101,25 @@ func (s *Search) take(plan Snapshot, rigs []int, waiting []int32) {
 	s.best = st.Snapshot()
 }
 
-// work lets every search do its steps.
+// work lets every search do its steps. One that panics does so in the caller's
+// goroutine.
 func (t *Team) work(temp float64) {
 	var all sync.WaitGroup
-	for _, s := range t.members {
+	trouble := make([]any, len(t.members))
+	for i, s := range t.members {
 		all.Add(1)
 		go func() {
 			defer all.Done()
+			defer func() { trouble[i] = recover() }()
 			s.turn(temp)
 		}()
 	}
 	all.Wait()
+	for _, what := range trouble {
+		if what != nil {
+			panic(what)
+		}
+	}
 }
 
 func (s *Search) turn(temp float64) {
