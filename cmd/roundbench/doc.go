@@ -16,5 +16,6 @@
 // -season -1 a row of seasons from 50 to 800 visits, each once in that time and
 // once in six times as long: how soon there is a first plan, what it costs then
 // and at the end, and the memory the process has had. With -cpu time is that on
-// the processor, for machines that are busy with other things.
+// the processor, for machines that are busy with other things; seasons of four
+// rigs and more are searched on several, whose time adds up.
 package main

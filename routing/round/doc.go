@@ -46,6 +46,6 @@
 // # Promises of this package
 //
 // Pure: no I/O and no clock of its own beyond Options.Now. The same Problem,
-// Seed and Iterations give the same Plan. Whatever Solve returns passes
+// Seed and Iterations give the same Plan, on any number of processors. Whatever Solve returns passes
 // Validate, which shares no code with it. Input errors name the field.
 package round

@@ -8,5 +8,7 @@
 // Research 40:475), so that a stop is tried at a place without walking the day.
 //
 // Promises: no I/O, no clock, no randomness but the generator handed in; money
-// is in ticks and exact. A State is for one goroutine, a Model may be shared.
+// is in ticks and exact. A State is for one goroutine, a Model may be shared. A
+// Team has a goroutine for each of its searches; what it finds depends on the
+// seed and the number of turns alone.
 package search
