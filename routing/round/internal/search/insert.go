@@ -51,7 +51,7 @@ func (st *State) consider(v int32, i int, blink *blinker, best *spot) {
 	c := &vis.Where[i]
 	rs := &st.rigs[c.Rig]
 	if rs.stops == 0 {
-		if twin := st.m.Rigs[c.Rig].Twin; twin >= 0 && st.rigs[twin].stops == 0 {
+		if twin := st.m.Rigs[c.Rig].Twin; twin >= 0 && st.rigs[twin].stops == 0 && !st.rigs[twin].away {
 			return // the same as its twin
 		}
 	}
