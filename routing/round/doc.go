@@ -46,6 +46,7 @@
 // # Promises of this package
 //
 // Pure: no I/O and no clock of its own beyond Options.Now. The same Problem,
-// Seed and Iterations give the same Plan, on any number of processors. Whatever Solve returns passes
-// Validate, which shares no code with it. Input errors name the field.
+// Seed and Iterations give the same Plan, on any number of processors. Whatever
+// Solve returns passes Validate, which shares no code with it. Input errors
+// name the field.
 package round

@@ -48,10 +48,7 @@ func (s *Search) Run(passed func() float64, done func(iterations int)) {
 	}
 	unit := s.st.unit()
 	for share := passed(); share < 1; share = passed() {
-		temp := temperature(unit, share)
-		for range often {
-			s.step(temp)
-		}
+		s.steps(often, temperature(unit, share))
 		done(often)
 	}
 }
@@ -67,6 +64,12 @@ func (st *State) unit() float64 {
 		cost -= st.m.Visits[v].Absent
 	}
 	return float64(max(cost, 1)) / float64(max(placed, 1))
+}
+
+func (s *Search) steps(n int, temp float64) {
+	for range n {
+		s.step(temp)
+	}
 }
 
 func (s *Search) step(temp float64) {

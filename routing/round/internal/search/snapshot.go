@@ -68,22 +68,14 @@ func (st *State) restore(snap Snapshot) {
 		}
 	}
 	st.refreshTouched()
-	st.recount()
-	st.total()
-	st.Keep()
-}
-
-// total adds up what the plan costs.
-func (st *State) total() {
-	st.cost = 0
+	st.cost, st.absent = 0, st.absent[:0]
 	for r := range st.rigs {
 		if !st.rigs[r].away {
 			st.cost += st.rigs[r].cost
 		}
 	}
-	for _, v := range st.absent {
-		st.cost += st.m.Visits[v].Absent
-	}
+	st.recount()
+	st.Keep()
 }
 
 // Placed is the number of visits that have a place.

@@ -111,7 +111,9 @@ func (t *Team) work(temp float64) {
 		go func() {
 			defer all.Done()
 			defer func() { trouble[i] = recover() }()
-			s.turn(temp)
+			if len(s.st.visits) > 0 {
+				s.steps(turn, temp)
+			}
 		}()
 	}
 	all.Wait()
@@ -119,15 +121,6 @@ func (t *Team) work(temp float64) {
 		if what != nil {
 			panic(what)
 		}
-	}
-}
-
-func (s *Search) turn(temp float64) {
-	if len(s.st.visits) == 0 {
-		return
-	}
-	for range turn {
-		s.step(temp)
 	}
 }
 
