@@ -109,19 +109,25 @@ func readFile(name string) (*instance, error) {
 	return read(f)
 }
 
+// options stop after the iterations, or at the end of a budget when none are
+// given.
+func (b *bench) options(start time.Time, budget time.Duration) round.Options {
+	o := round.Options{Seed: b.seed, Iterations: b.iterations, Now: b.now}
+	if b.iterations == 0 {
+		o.Iterations = 1 << 40
+		o.Deadline = start.Add(budget)
+	}
+	return o
+}
+
 // instance solves one instance and prints its line.
 func (b *bench) instance(in *instance, best float64) error {
 	p, err := in.problem()
 	if err != nil {
 		return err
 	}
-	o := round.Options{Seed: b.seed, Iterations: b.iterations, Now: b.now}
 	start := b.now()
-	if b.iterations == 0 {
-		o.Iterations = 1 << 40
-		o.Deadline = start.Add(b.budget)
-	}
-	plan, err := round.Solve(b.ctx, p, o)
+	plan, err := round.Solve(b.ctx, p, b.options(start, b.budget))
 	if err != nil {
 		return err
 	}

@@ -157,7 +157,7 @@ func (b *bench) oneSeason(p round.Problem, budget time.Duration) error {
 	start := b.now()
 	var first time.Duration
 	var firstCost round.Ticks
-	o := round.Options{Seed: b.seed, Now: b.now, Iterations: 1 << 40, Deadline: start.Add(budget)}
+	o := b.options(start, budget)
 	o.Progress = func(now round.Progress) {
 		if firstCost == 0 {
 			first, firstCost = b.now().Sub(start), now.Best
