@@ -129,16 +129,20 @@ func (st *State) mayWait(r, d int, c uint8) bool {
 	}
 	rs := &st.rigs[r]
 	for other := range rs.present {
-		for e := max(0, d-st.m.Wait[other][c]+1); e < d; e++ {
-			if rs.present[other][e>>6]>>(e&63)&1 == 1 {
-				return false
-			}
-		}
-		for e := min(st.m.Days, d+st.m.Wait[c][other]) - 1; e > d; e-- {
-			if rs.present[other][e>>6]>>(e&63)&1 == 1 {
-				return false
-			}
+		before, after := st.m.Wait[other][c], st.m.Wait[c][other]
+		if before > 1 && anyBit(rs.present[other], max(0, d-before+1), d) || after > 1 && anyBit(rs.present[other], d+1, min(st.m.Days, d+after)) {
+			return false
 		}
 	}
 	return true
+}
+
+// anyBit tells whether any of the bits from one up to another is set.
+func anyBit(bits []uint64, from, to int) bool {
+	for e := from; e < to; e++ {
+		if bits[e>>6]>>(e&63)&1 == 1 {
+			return true
+		}
+	}
+	return false
 }

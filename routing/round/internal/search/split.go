@@ -1,5 +1,7 @@
 package search
 
+import "slices"
+
 // parts is a way of working a visit over several days: the seconds of each.
 type parts []int32
 
@@ -24,11 +26,16 @@ func (st *State) spreads(v int32, c *Choice) []spread {
 		return out
 	}
 	for n := range st.ways(v, c) {
-		if p := st.splitting(v, c, n); p != nil {
+		if p := st.splitting(v, c, n); p != nil && !listed(out, p) {
 			out = append(out, spread{n, p})
 		}
 	}
 	return out
+}
+
+// listed tells whether a way to spread a visit comes to the same as another.
+func listed(ways []spread, p parts) bool {
+	return slices.ContainsFunc(ways, func(way spread) bool { return slices.Equal(way.parts, p) })
 }
 
 // searchSplit tries ways to spread a visit over days. It returns what that
