@@ -141,19 +141,3 @@ func addChoice(out []search.Choice, at search.Choice, w Window, extra int64) []s
 	at.Early, at.Late, at.Extra = w.From, w.To, extra*int64(TicksPerMinor)
 	return append(out, at)
 }
-
-// ranks fills in what insertion orders go by.
-func (c *compiler) ranks() {
-	for i := range c.m.Visits {
-		v := &c.m.Visits[i]
-		rank := search.Rank{Far: float64(unreachable)}
-		for _, choice := range v.Where {
-			g := c.m.Groups[c.m.Rigs[choice.Rig].Group]
-			rank.Work = max(rank.Work, float64(g.Work[i]))
-			rank.Far = min(rank.Far, float64(g.Out[i].Dur))
-			rank.Room += float64(choice.Late - choice.Early)
-			rank.Until = max(rank.Until, float64(choice.Day)*Day+float64(choice.Late))
-		}
-		v.Rank = rank
-	}
-}

@@ -45,7 +45,6 @@ func compile(p *Problem) *compiler {
 	c.frame()
 	c.rigs()
 	c.visits()
-	c.ranks()
 	c.m.Prepare()
 	return c
 }

@@ -25,39 +25,14 @@ func (m *Model) daylight(s *Stop, d int) {
 	s.Late = min(s.Late, m.Dusk[d]-s.Work)
 }
 
-// best is the cheapest spot for a visit over all its choices, each of which
-// may be overlooked now and then.
-func (st *State) best(v int32, blink *blinker) spot {
-	best := spot{delta: none}
-	vis := &st.m.Visits[v]
-	hint := int(st.hint[v]) // a good one to begin with spares the others work
-	if hint < len(vis.Where) && !st.away(vis, hint) && !blink.skip() {
-		st.consider(v, hint, blink, &best)
-	}
-	for i := range vis.Where {
-		if i != hint && !st.away(vis, i) && !blink.skip() {
-			st.consider(v, i, blink, &best)
-		}
-	}
-	return best
-}
-
-// away tells whether others plan the rig of a choice.
-func (st *State) away(vis *Visit, choice int) bool { return st.rigs[vis.Where[choice].Rig].away }
-
-// consider looks at one choice and keeps what is better than the best so far.
-func (st *State) consider(v int32, i int, blink *blinker, best *spot) {
+// consider looks at one choice and tells whether it is better than the best so
+// far, which it becomes then.
+func (st *State) consider(v int32, i int, blink *blinker, best *spot) bool {
 	vis := &st.m.Visits[v]
 	c := &vis.Where[i]
-	rs := &st.rigs[c.Rig]
-	if rs.stops == 0 {
-		if twin := st.m.Rigs[c.Rig].Twin; twin >= 0 && st.rigs[twin].stops == 0 && !st.rigs[twin].away {
-			return // the same as its twin
-		}
-	}
 	k := st.recall(v, i)
 	if k.least >= best.delta || !st.mayWait(int(c.Rig), int(c.Day), vis.Class) {
-		return
+		return false
 	}
 	found := spot{delta: k.least, pos: k.pos}
 	if !k.exact {
@@ -65,11 +40,12 @@ func (st *State) consider(v int32, i int, blink *blinker, best *spot) {
 		k.least = st.search(v, c, k.ways, blink, &found)
 		k.pos, k.exact = found.pos, found.chunks == 0 && found.delta == k.least && k.least < best.delta
 	}
-	if found.delta < best.delta {
-		found.choice = int32(i)
-		*best = found
-		st.hint[v] = int32(i)
+	if found.delta >= best.delta {
+		return false
 	}
+	found.choice = int32(i)
+	*best = found
+	return true
 }
 
 // search looks for the cheapest spot at a choice that is better than best. It

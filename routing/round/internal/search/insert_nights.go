@@ -30,11 +30,14 @@ func (st *State) searchNights(c *Choice, stop *Stop, best *spot) int64 {
 		if pos > 0 && t.x.stops[pos-1].closes() {
 			break
 		}
-		if pos < k && t.x.stops[pos].opens() || !st.clean(t.x, pos, st.m.Visits[stop.Visit].Class) {
+		if pos < k && t.x.stops[pos].opens() {
 			continue
 		}
 		adds := t.bound(pos)
 		if adds < best.delta {
+			if !st.clean(t.x, pos, st.m.Visits[stop.Visit].Class) {
+				continue
+			}
 			if adds = t.at(pos); adds < best.delta {
 				*best = spot{delta: adds, pos: int32(pos)}
 			}

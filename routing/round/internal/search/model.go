@@ -56,9 +56,8 @@ type Visit struct {
 	MayStay  bool
 	Lit      bool
 	Load     int64
-	MinChunk int32 // 0 = never split
-	Absent   int64 // ticks when left out
-	Rank     Rank
+	MinChunk int32    // 0 = never split
+	Absent   int64    // ticks when left out
 	Last     int32    // the last day on which it may be worked
 	Able     [][]bool // by rig and day, whether its crew can; only for visits that may be split
 	Near     []int32  // other visits, nearest first
@@ -78,12 +77,4 @@ func (m *Model) Prepare() {
 	for _, g := range m.Groups {
 		g.prepare()
 	}
-}
-
-// Rank is what insertion orders go by.
-type Rank struct {
-	Work  float64 // seconds, the rigs' mean
-	Far   float64 // seconds from the nearest home
-	Room  float64 // how many seconds of begin the windows leave
-	Until float64 // when the windows close for good
 }

@@ -2,7 +2,7 @@ package search
 
 import (
 	"math/rand/v2"
-	"sort"
+	"slices"
 )
 
 // blinkOdds of 1024 is the chance to overlook a choice: about one in a
@@ -16,40 +16,56 @@ const (
 )
 
 // builder puts the visits left out back, one after the other, each at its
-// cheapest place.
+// cheapest place. First comes the one that would lose most if it had to take
+// its next best (regret insertion: Potvin & Rousseau 1993, European Journal of
+// Operational Research 66:331).
 type builder struct {
-	st    *State
-	rng   *rand.Rand
-	blink blinker
-	keys  []float64
-	order []int32
-	eager bool // this time, visits that do not pay alone may get a place
+	st     *State
+	rng    *rand.Rand
+	blink  blinker
+	wishes []wish
+	eager  bool // this time, visits that do not pay alone may get a place
 }
 
-// eagerOdds: one rebuilding in so many tries visits that pay only together,
-// such as neighbours that share a set-up or a night out.
-const eagerOdds = 5
+// One rebuilding in so many is eager: it tries visits that pay only together,
+// such as neighbours that share a set-up or a night out. Then all come in any
+// order, or those that do not pay alone would always be the last. It is one
+// fewer in so many for every few visits: large problems were found to be
+// better off with less of it.
+const (
+	eagerOdds   = 3
+	eagerVisits = 16
+)
 
 // newBuilder makes a builder; with rng nil it never blinks.
 func newBuilder(st *State, rng *rand.Rand) *builder {
-	b := &builder{st: st, rng: rng, keys: make([]float64, len(st.where))}
+	b := &builder{st: st, rng: rng}
 	b.blink.rng = rng
 	return b
 }
 
-// rebuild inserts in the order of a drawn rule.
+// rebuild puts back what has a place that pays.
 func (b *builder) rebuild() {
-	b.rank(b.draw())
-	if b.rng != nil {
-		b.eager = b.rng.IntN(eagerOdds) == 0
-		b.blink.odds = blinkOdds
-		b.blink.shift()
-		if b.rng.IntN(drowsyOdds) == 0 {
-			b.blink.odds = drowsyBlinks
+	b.draw()
+	b.list()
+	for i := b.next(); i >= 0; i = b.next() {
+		w := b.drop(i)
+		if w.first.delta < b.st.m.Visits[w.visit].Absent || b.coax() {
+			b.grant(w)
 		}
 	}
-	for _, v := range b.order {
-		b.insert(v)
+}
+
+// draw sets how this rebuilding differs from others.
+func (b *builder) draw() {
+	if b.rng == nil {
+		return
+	}
+	b.eager = b.rng.IntN(eagerOdds+len(b.st.visits)/eagerVisits) == 0
+	b.blink.odds = blinkOdds
+	b.blink.shift()
+	if b.rng.IntN(drowsyOdds) == 0 {
+		b.blink.odds = drowsyBlinks
 	}
 }
 
@@ -58,87 +74,91 @@ func (b *builder) rebuild() {
 // is tried on all its days.
 const fewWaiting = 8
 
-func (b *builder) insert(v int32) {
-	at := b.st.best(v, &b.blink)
-	if at.delta >= none || at.delta >= b.st.m.Visits[v].Absent && !b.coax() {
-		return
+// list makes a wish of each visit just taken out, which come last, and of
+// those left out before.
+func (b *builder) list() {
+	b.wishes = b.wishes[:0]
+	absent := b.st.absent
+	waiting := len(absent) - len(b.st.gone)
+	if b.rng != nil && waiting > fewWaiting {
+		b.wish(absent[b.rng.IntN(waiting)])
+		absent = absent[waiting:]
 	}
-	for i, a := range b.st.absent {
-		if a == v {
-			b.st.insert(i, at)
-			return
+	for _, v := range absent {
+		b.wish(v)
+	}
+}
+
+// wish lists a visit. Lists of options are used again.
+func (b *builder) wish(v int32) {
+	n := len(b.wishes)
+	b.wishes = slices.Grow(b.wishes, 1)[:n+1]
+	w := &b.wishes[n]
+	w.visit, w.weight, w.options = v, b.weigh(), w.options[:0]
+	for range b.st.rigs {
+		w.options = append(w.options, option{limit: unsure})
+	}
+	b.settle(w)
+}
+
+// uneven is by how much of it what a visit would lose is taken for more or
+// less, so that rebuilding is not always the same.
+const uneven = 0.3
+
+func (b *builder) weigh() float64 {
+	if b.rng == nil {
+		return 1
+	}
+	return 1 + uneven*(2*b.rng.Float64()-1)
+}
+
+// next is the wish whose turn it is; -1 when none has a place.
+func (b *builder) next() int {
+	pick, most := -1, 0.0
+	for i := range b.wishes {
+		w := &b.wishes[i]
+		if w.first.delta >= none {
+			continue
+		}
+		if turn := b.turn(w); pick < 0 || turn > most {
+			pick, most = i, turn
 		}
 	}
+	return pick
+}
+
+// turn is greatest for the wish that comes first.
+func (b *builder) turn(w *wish) float64 {
+	if b.eager {
+		return w.weight
+	}
+	return w.weight * float64(min(w.second, b.st.m.Visits[w.visit].Absent)-w.first.delta)
+}
+
+// drop takes a wish off the list; it is good until the next is listed.
+func (b *builder) drop(i int) *wish {
+	last := len(b.wishes) - 1
+	b.wishes[i], b.wishes[last] = b.wishes[last], b.wishes[i]
+	b.wishes = b.wishes[:last]
+	return &b.wishes[:last+1][last]
 }
 
 // coax tells whether to place a visit that costs more than its value.
 func (b *builder) coax() bool { return b.eager && b.rng.IntN(2) == 0 }
 
-// rule is an order of insertion: the smallest key first.
-type rule int
-
-const (
-	atRandom rule = iota
-	longest
-	farthest
-	nearest
-	tightest
-	earliest
-	dearest
-)
-
-// draw picks a rule with the weights of the paper, for problems with windows.
-func (b *builder) draw() rule {
-	if b.rng == nil {
-		return tightest
-	}
-	weights := [...]int{atRandom: 4, longest: 3, farthest: 2, nearest: 1, tightest: 2, earliest: 2, dearest: 1}
-	n := b.rng.IntN(15)
-	for r, w := range weights {
-		if n -= w; n < 0 {
-			return rule(r)
+// grant gives a visit its place, and looks anew at what the rig, and its twins
+// that stood in for each other until then, have for others.
+func (b *builder) grant(w *wish) {
+	st := b.st
+	rig := st.m.Visits[w.visit].Where[w.first.choice].Rig
+	opened := st.rigs[rig].stops == 0
+	st.insert(st.absentIndex(w.visit), w.first)
+	for i := range b.wishes {
+		for r := range st.rigs {
+			if r == int(rig) || opened && st.m.Rigs[r].Twin == int(rig) {
+				b.wishes[i].options[r].limit = unsure
+			}
 		}
+		b.settle(&b.wishes[i])
 	}
-	return atRandom
-}
-
-func (b *builder) rank(by rule) {
-	b.order = append(b.order[:0], b.st.absent...)
-	if b.rng != nil {
-		b.sample()
-	}
-	for _, v := range b.order {
-		b.keys[v] = b.key(v, by)
-	}
-	sort.SliceStable(b.order, func(i, j int) bool { return b.keys[b.order[i]] < b.keys[b.order[j]] })
-}
-
-// sample keeps the visits just taken out, which come last, and of many that
-// were left out before only one.
-func (b *builder) sample() {
-	waiting := len(b.order) - len(b.st.gone)
-	if waiting <= fewWaiting {
-		return
-	}
-	b.order[0] = b.order[b.rng.IntN(waiting)]
-	b.order = append(b.order[:1], b.order[waiting:]...)
-}
-
-func (b *builder) key(v int32, by rule) float64 {
-	vis := &b.st.m.Visits[v]
-	switch by {
-	case longest:
-		return -vis.Rank.Work
-	case farthest:
-		return -vis.Rank.Far
-	case nearest:
-		return vis.Rank.Far
-	case tightest:
-		return vis.Rank.Room
-	case earliest:
-		return vis.Rank.Until
-	case dearest:
-		return -float64(vis.Absent)
-	}
-	return b.rng.Float64()
 }

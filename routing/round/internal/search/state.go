@@ -13,8 +13,8 @@ type State struct {
 	saved   []savedRig
 	gone    []savedWhere
 	pool    []*day
-	hint    []int32  // where a visit was last best off
-	seen    [][]seen // by visit and choice
+	from    [][]int32 // by visit and rig, the first of its choices
+	seen    [][]seen  // by visit and choice
 	scratch [scratchDays]day
 }
 
@@ -58,7 +58,7 @@ type savedWhere struct {
 // NewState is the plan with every visit left out.
 func NewState(m *Model) *State {
 	st := &State{m: m, where: make([]Where, len(m.Visits)), epoch: 1}
-	st.hint = make([]int32, len(m.Visits))
+	st.from = m.choices()
 	st.seen = make([][]seen, len(m.Visits))
 	for v := range m.Visits {
 		st.visits = append(st.visits, int32(v))
@@ -72,6 +72,22 @@ func NewState(m *Model) *State {
 	}
 	st.Keep()
 	return st
+}
+
+// choices tells where the choices of each rig begin among those of a visit.
+func (m *Model) choices() [][]int32 {
+	out := make([][]int32, len(m.Visits))
+	for v := range m.Visits {
+		where := m.Visits[v].Where
+		out[v] = make([]int32, len(m.Rigs)+1)
+		for i := range where {
+			out[v][where[i].Rig+1] = int32(i + 1)
+		}
+		for r := range m.Rigs {
+			out[v][r+1] = max(out[v][r+1], out[v][r])
+		}
+	}
+	return out
 }
 
 // Roams tells whether any rig could spend a night out.
