@@ -61,7 +61,7 @@ type Visit struct {
 	Last     int32    // the last day on which it may be worked
 	Able     [][]bool // by rig and day, whether its crew can; only for visits that may be split
 	Near     []int32  // other visits, nearest first
-	Where    []Choice // every way in which it may begin
+	Where    []Choice // every way in which it may begin, by rig and day
 }
 
 // Choice is a rig, a day, a stretch of it in which work may begin, and what

@@ -153,12 +153,19 @@ func (b *builder) grant(w *wish) {
 	rig := st.m.Visits[w.visit].Where[w.first.choice].Rig
 	opened := st.rigs[rig].stops == 0
 	st.insert(st.absentIndex(w.visit), w.first)
-	for i := range b.wishes {
-		for r := range st.rigs {
-			if r == int(rig) || opened && st.m.Rigs[r].Twin == int(rig) {
-				b.wishes[i].options[r].limit = unsure
-			}
+	for r := range st.rigs {
+		if r == int(rig) || opened && st.m.Rigs[r].Twin == int(rig) {
+			b.forget(r)
 		}
+	}
+	for i := range b.wishes {
 		b.settle(&b.wishes[i])
+	}
+}
+
+// forget makes every wish ask a rig anew.
+func (b *builder) forget(r int) {
+	for i := range b.wishes {
+		b.wishes[i].options[r].limit = unsure
 	}
 }
