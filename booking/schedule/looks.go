@@ -31,14 +31,8 @@ func (pb *problem) whyWaiting(b booking.Booking) string {
 	if reason != "" {
 		return reason
 	}
-	if last := b.Latest(); last.Before(pb.today()) {
-		return "The days that suited the farmer are over. Ring for new ones."
-	} else if last.Before(pb.from) {
-		return "Suits until " + say.Day(last) + ", before the days shown."
-	}
-	var v = days[0]
-	if v.From.After(pb.to) {
-		return "Suits from " + say.Day(v.From) + " on."
+	if !pb.among(days) {
+		return pb.outside(days)
 	}
 	if reason := pb.noRigFor(b); reason != "" {
 		return reason

@@ -217,7 +217,7 @@ func (pb *problem) windows(v *round.Visit, b booking.Booking) string {
 		pb.addWindow(v, round.Window{FromDay: max(from, 0), ToDay: min(to, pb.world.days()-1), From: span.From, To: span.To})
 	}
 	if len(v.Windows) == 0 {
-		return outsideReason(days, pb.from)
+		return pb.outside(days)
 	}
 	return ""
 }

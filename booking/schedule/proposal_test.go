@@ -114,6 +114,15 @@ func TestReasonsAreTrue(t *testing.T) {
 		"past": {func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
 			k.Windows = []booking.Window{{From: sample.Day.AddDays(-30), To: sample.Day.AddDays(-20), Part: booking.AllDay}}
 		}, "The days that suited the farmer are over"},
+		"before these days, but still to come": {func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
+			k.Windows = []booking.Window{{From: sample.Day.AddDays(-30), To: sample.Day.AddDays(-1), Part: booking.AllDay}}
+		}, "Suits until Sun 12 April, before the days shown."},
+		"before and after": {func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
+			k.Windows = []booking.Window{
+				{From: sample.Day.AddDays(-30), To: sample.Day.AddDays(-1), Part: booking.AllDay},
+				{From: sample.Day.AddDays(30), To: sample.Day.AddDays(40), Part: booking.AllDay},
+			}
+		}, "Suits from Wed 13 May on."},
 		"later": {func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
 			k.Windows = []booking.Window{{From: sample.Day.AddDays(30), To: sample.Day.AddDays(40), Part: booking.AllDay}}
 		}, "Suits from Wed 13 May on."},

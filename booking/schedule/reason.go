@@ -8,8 +8,6 @@ import (
 	"drawbar/booking"
 	"drawbar/booking/say"
 	"drawbar/routing/round"
-
-	"cloud.google.com/go/civil"
 )
 
 // leftOut are the bookings a plan has no place for, each with the reason.
@@ -140,11 +138,22 @@ func (pb *problem) way(w round.Way, r round.Reason) string {
 	return fmt.Sprintf("%s could do it on %s.", rig, on)
 }
 
-// outsideReason is for a booking whose days all lie outside the plan's.
-func outsideReason(days []booking.Window, from civil.Date) string {
-	next := slices.IndexFunc(days, func(w booking.Window) bool { return !w.From.Before(from) })
-	if next < 0 {
-		return "The days that suited the farmer are over. Ring for new ones."
+// among tells whether any of a booking's days can still be one of those shown.
+func (w *world) among(days []booking.Window) bool {
+	return slices.ContainsFunc(days, func(d booking.Window) bool {
+		return !d.To.Before(w.from) && !d.From.After(w.to) && !d.To.Before(w.today())
+	})
+}
+
+// outside is for a booking none of whose days can be one of those shown.
+func (w *world) outside(days []booking.Window) string {
+	later := slices.IndexFunc(days, func(d booking.Window) bool { return d.From.After(w.to) })
+	if later >= 0 {
+		return "Suits from " + say.Day(days[later].From) + " on."
 	}
-	return "Suits from " + say.Day(days[next].From) + " on."
+	last := slices.MaxFunc(days, func(a, b booking.Window) int { return a.To.Compare(b.To) }).To
+	if last.Before(w.from) && !last.Before(w.today()) {
+		return "Suits until " + say.Day(last) + ", before the days shown."
+	}
+	return "The days that suited the farmer are over. Ring for new ones."
 }
