@@ -129,7 +129,7 @@ func (st *State) dropDirty(r, d int) {
 	for _, s := range append([]Stop(nil), st.rigs[r].days[d].stops...) {
 		c := st.m.Visits[s.Visit].Class
 		load += s.Load
-		if before>>(c+1) != 0 || st.m.waits(before, c) || load > st.m.Rigs[r].Days[d].MaxLoad || s.Parts == 1 && !st.mayWait(r, d, c) {
+		if before>>(c+1) != 0 || st.m.waits(before, 0, c) || load > st.m.Rigs[r].Days[d].MaxLoad || s.Parts == 1 && !st.mayWait(r, d, c) {
 			st.remove(s.Visit)
 			load -= s.Load
 			continue

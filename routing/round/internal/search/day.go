@@ -44,24 +44,31 @@ type day struct {
 	stops  []Stop
 	pre    [states][]Seg // from getting up to the end of work at a stop
 	suf    [states][]Seg // from the begin of work at a stop, counted from the last, to going to bed
-	link   []Edge        // from the stop before, for all but the first
-	first  [states]Edge  // to the first stop
-	end    [states]Edge  // from the last stop to bed
-	inner  Edge          // work and everything between stops; ticks for drives and Extra
-	idling int32         // the most waiting there is, whatever the nights
+	slots  []slot
+	first  [states]Edge // to the first stop
+	end    [states]Edge // from the last stop to bed
+	inner  Edge         // work and everything between stops; ticks for drives and Extra
+	idling int32        // the most waiting there is, whatever the nights
 	spread int64
 	load   int64
 	cost   [states][states]int64 // by the night before and the night after
-	before []uint8               // classes of the stops up to one, as bits
-	free   []int32               // when work at a stop can be done at the earliest, whatever the nights
-	late   []int32               // when it can begin at the latest, whatever the nights
 	busy   int32                 // the least time the day takes without waiting
-	gaps   [3]int32              // the longest time for one more stop: first, between others, last
-	from   int32                 // where the rig stands in the morning, when not at home
+	gaps   gaps
+	from   int32 // where the rig stands in the morning, when not at home
 	fresh  int
 	kept   int
 	epoch  uint64
 	stamp  uint64 // of the stops
+}
+
+// slot is what a visit has to know of a stop that is tried before or after it.
+type slot struct {
+	visit  int32
+	free   int32 // when work at it can be done at the earliest, whatever the nights
+	late   int32 // when it can begin at the latest, whatever the nights
+	before uint8 // classes of the stops up to it, as bits
+	after  uint8 // and from it on
+	link   Edge  // from the stop before
 }
 
 // touch notes that the stop at pos of k was put in or taken out.
@@ -72,8 +79,6 @@ func (x *day) touch(pos, k int) {
 // copyFrom makes x the same as y, with nothing shared.
 func (x *day) copyFrom(y *day) {
 	x.stops = append(x.stops[:0], y.stops...)
-	x.link = append(x.link[:0], y.link...)
-	x.before = append(x.before[:0], y.before...)
 	for s := range states {
 		x.pre[s] = append(x.pre[s][:0], y.pre[s]...)
 		x.suf[s] = append(x.suf[s][:0], y.suf[s]...)
@@ -113,7 +118,7 @@ func (st *State) reckon(r, d int, x *day) {
 // idle is a day without stops: everybody stays where they are.
 func (x *day) idle(rig *Rig, d int, m *Model, n int) {
 	x.inner, x.idling, x.spread, x.load = Edge{}, 0, 0, 0
-	x.link, x.before = x.link[:0], x.before[:0]
+	x.slots, x.gaps = x.slots[:0], gaps{far, far, far}
 	x.cost = [states][states]int64{{0, none, none}, {none, none, none}, {none, none, none}}
 	rd := &rig.Days[d]
 	if n == 1 || rd.AtHome || d == m.Days-1 {
@@ -147,7 +152,7 @@ func (x *day) fetchHome(m *Model, rig *Rig, d int) {
 func (x *day) sums(m *Model, rig *Rig) {
 	g := m.Groups[rig.Group]
 	x.inner, x.spread, x.load = Edge{}, 0, 0
-	x.link = x.link[:0]
+	x.slots = x.slots[:0]
 	for i := range x.stops {
 		s := &x.stops[i]
 		x.inner.Dur += s.Work
@@ -160,7 +165,7 @@ func (x *day) sums(m *Model, rig *Rig) {
 		}
 		x.inner.Dur += e.Dur
 		x.inner.Money += e.Money
-		x.link = append(x.link, e)
+		x.slots = append(x.slots, slot{visit: s.Visit, free: far, late: -far, link: e})
 	}
 	if m.HasDirt {
 		x.dirt(m)
@@ -168,11 +173,12 @@ func (x *day) sums(m *Model, rig *Rig) {
 }
 
 func (x *day) dirt(m *Model) {
-	x.before = x.before[:0]
-	var bits uint8
-	for i := range x.stops {
-		bits |= 1 << m.Visits[x.stops[i].Visit].Class
-		x.before = append(x.before, bits)
+	var before, after uint8
+	k := len(x.slots)
+	for i := range x.slots {
+		before |= 1 << m.Visits[x.slots[i].visit].Class
+		after |= 1 << m.Visits[x.slots[k-1-i].visit].Class
+		x.slots[i].before, x.slots[k-1-i].after = before, after
 	}
 }
 
@@ -218,7 +224,7 @@ func (x *day) forward(m *Model, rig *Rig, d, s int) {
 	}
 	run := pre[i-1]
 	for ; i < len(x.stops); i++ {
-		run = join(run, x.link[i].Dur, x.stops[i].seg())
+		run = join(run, x.slots[i].link.Dur, x.stops[i].seg())
 		pre = append(pre, run)
 	}
 	x.pre[s] = pre
@@ -232,7 +238,7 @@ func (x *day) backward(rig *Rig, d, s int) {
 	}
 	run := suf[len(suf)-1]
 	for i := k - 1 - len(suf); i >= 0; i-- {
-		run = join(x.stops[i].seg(), x.link[i+1].Dur, run)
+		run = join(x.stops[i].seg(), x.slots[i+1].link.Dur, run)
 		suf = append(suf, run)
 	}
 	x.suf[s] = suf
@@ -270,22 +276,18 @@ func (x *day) price(m *Model, rig *Rig, d, n int) {
 // bounds are what a stop that is tried on the day has to keep at the least.
 func (x *day) bounds(m *Model, rig *Rig, d, n int) {
 	k := len(x.stops)
-	x.free, x.late = x.free[:0], x.late[:0]
-	for range k {
-		x.free, x.late = append(x.free, far), append(x.late, -far)
-	}
 	out, back := int32(far), int32(far)
 	for s := range n {
 		if mayRise(rig, d, s, &x.stops[0]) && x.pre[s][k-1].Warp == 0 {
 			out = min(out, x.first[s].Dur)
 			for i := range x.pre[s] {
-				x.free[i] = min(x.free[i], x.pre[s][i].finish())
+				x.slots[i].free = min(x.slots[i].free, x.pre[s][i].finish())
 			}
 		}
 		if m.mayRest(rig, d, s, &x.stops[k-1]) && x.rest(s, 0).Warp == 0 {
 			back = min(back, x.end[s].Dur)
 			for i := range x.suf[s] {
-				x.late[k-1-i] = max(x.late[k-1-i], x.suf[s][i].Late)
+				x.slots[k-1-i].late = max(x.slots[k-1-i].late, x.suf[s][i].Late)
 			}
 		}
 	}
@@ -296,9 +298,9 @@ func (x *day) bounds(m *Model, rig *Rig, d, n int) {
 // open notes how long one more stop could take, drives included.
 func (x *day) open(rd *RigDay) {
 	k := len(x.stops)
-	x.gaps = [3]int32{x.late[0] - rd.Start, 0, rd.Latest - x.free[k-1]}
+	x.gaps = gaps{x.slots[0].late - rd.Start, 0, rd.Latest - x.slots[k-1].free}
 	for i := 1; i < k; i++ {
-		x.gaps[1] = max(x.gaps[1], x.late[i]-x.free[i-1])
+		x.gaps[1] = max(x.gaps[1], x.slots[i].late-x.slots[i-1].free)
 	}
 }
 

@@ -1,63 +1,53 @@
 package search
 
-// trial is one stop tried at the positions of one day of a rig that may stay
-// out, with the nights before and after chosen anew for every position.
-type trial struct {
-	st    *State
-	r     int
-	rig   *Rig
-	g     *Group
-	rs    *rigState
-	x     *day
-	d     int
-	stop  *Stop
-	bed   [states]Edge  // from the stop to bed
-	after [states]int64 // the rest of the plan when the stop is the last of its day
-	ended bool          // bed and after are filled in
-}
-
-// searchNights tries every position of a rig's day, and returns what the stop
-// adds at the least.
-func (st *State) searchNights(c *Choice, stop *Stop, best *spot) int64 {
-	t := trial{st: st, r: int(c.Rig), rig: &st.m.Rigs[c.Rig], rs: &st.rigs[c.Rig], d: int(c.Day), stop: stop}
-	t.x, t.g = t.rs.days[c.Day], st.m.Groups[t.rig.Group]
-	k := len(t.x.stops)
-	least := int64(none)
-	if k > 0 && !t.fits() {
-		return least
+// searchNights tries every position on a day of a rig that may stay out, with
+// the nights before and after chosen anew for each. It returns what the stop
+// adds at the least, and whether it could be in time with other nights.
+func (t *trial) searchNights(best *spot) (least int64, ever bool) {
+	least = none
+	from, to := 0, len(t.x.stops)
+	if to > 0 && t.x.stops[0].opens() {
+		from++
 	}
-	for pos := 0; pos <= k; pos++ {
-		if pos > 0 && t.x.stops[pos-1].closes() {
-			break
-		}
-		if pos < k && t.x.stops[pos].opens() {
+	if to > 0 && t.x.stops[to-1].closes() {
+		to--
+	}
+	for pos := from; pos <= to; pos++ {
+		if !t.squeezes(pos) {
 			continue
 		}
 		adds := t.bound(pos)
+		if adds >= none || adds < best.delta && !t.st.m.clean(t.x, pos, t.vis.Class) {
+			continue
+		}
+		ever = true
 		if adds < best.delta {
-			if !st.clean(t.x, pos, st.m.Visits[stop.Visit].Class) {
-				continue
-			}
 			if adds = t.at(pos); adds < best.delta {
 				*best = spot{delta: adds, pos: int32(pos)}
 			}
 		}
 		least = min(least, adds)
 	}
-	return least
+	return least, ever
 }
 
-// fits tells whether the stop might be in time anywhere among others.
-func (t *trial) fits() bool {
-	in, out := t.g.in[t.stop.Visit], t.g.out[t.stop.Visit]
-	first, last := t.stop.Work+out, t.stop.Work+in
-	if t.rig.Standing == nil {
-		first += in
+// squeezes tells whether the stop might be in time at a position, before any
+// drive is looked up.
+func (t *trial) squeezes(pos int) bool {
+	from, to := t.rig.Days[t.d].Start, t.rig.Days[t.d].Latest
+	in, out := t.in, t.out
+	if pos > 0 {
+		from = t.x.slots[pos-1].free
+	} else if t.rig.Standing != nil {
+		in = 0
 	}
-	if !t.st.m.Visits[t.stop.Visit].MayStay {
-		last += out
+	if pos < len(t.x.stops) {
+		to = t.x.slots[pos].late
+	} else if t.vis.MayStay {
+		out = 0
 	}
-	return first <= t.x.gaps[0] || t.stop.Work+in+out <= t.x.gaps[1] || last <= t.x.gaps[2]
+	begin := max(from+in, t.stop.Early)
+	return begin <= t.stop.Late && begin+t.stop.Work+out <= to
 }
 
 // at is what the stop adds at a position.
@@ -82,7 +72,7 @@ func (t *trial) at(pos int) int64 {
 // upTo is the day from a night of kind s to the end of the stop's work.
 func (t *trial) upTo(pos, s int) (Seg, int64, bool) {
 	m := t.st.m
-	first := t.stop
+	first := &t.stop
 	if pos > 0 {
 		first = &t.x.stops[0]
 	}
@@ -94,13 +84,13 @@ func (t *trial) upTo(pos, s int) (Seg, int64, bool) {
 	if pos == 0 {
 		from := t.x.from
 		if len(t.x.stops) == 0 {
-			from = t.st.standing(t.r, t.d)
+			from = t.st.standing(int(t.r), t.d)
 		}
-		way := m.begin(t.rig, s, from, t.stop)
+		way := m.begin(t.rig, s, from, &t.stop)
 		run = join(Seg{Early: t.rig.Days[t.d].Start, Late: far}, way.Dur, t.stop.seg())
 		money += way.Money
 	} else {
-		in := t.g.into(t.x.stops[pos-1].Visit, t.stop.Visit)
+		in := t.g.into(t.x.slots[pos-1].visit, t.v)
 		run = join(t.x.pre[s][pos-1], in.Dur, t.stop.seg())
 		money += t.x.first[s].Money + in.Money
 	}
@@ -116,15 +106,15 @@ func (t *trial) bound(pos int) int64 {
 	k := len(x.stops)
 	var in, out, left Edge
 	ready := t.rig.Days[t.d].Start
-	known := true
+	known := t.rs.cost < none // or it may mend the plan
 	switch {
 	case pos > 0:
-		in = t.g.into(x.stops[pos-1].Visit, t.stop.Visit)
-		ready = x.free[pos-1] + in.Dur
+		in = t.g.into(x.slots[pos-1].visit, t.v)
+		ready = x.slots[pos-1].free + in.Dur
 	case k == 0 || t.rs.fwd[t.d][Solo] < none || t.rs.fwd[t.d][Lodge] < none:
 		known = false
 	default:
-		in = t.g.into(t.g.Home, t.stop.Visit)
+		in = t.g.into(t.g.Home, t.v)
 		left = x.first[Home]
 		ready += in.Dur
 	}
@@ -132,16 +122,16 @@ func (t *trial) bound(pos int) int64 {
 		return none
 	}
 	if pos == k {
-		out = t.g.Edge(t.stop.Visit, t.g.Home)
+		out = t.g.Edge(t.v, t.g.Home)
 		left = x.end[Home]
-		known = known && !m.Visits[t.stop.Visit].MayStay
+		known = known && !t.vis.MayStay
 	} else {
-		out = t.g.Edge(t.stop.Visit, x.stops[pos].Visit)
-		if max(ready, t.stop.Early)+t.stop.Work+out.Dur > x.late[pos] {
+		out = t.g.Edge(t.v, x.slots[pos].visit)
+		if max(ready, t.stop.Early)+t.stop.Work+out.Dur > x.slots[pos].late {
 			return none
 		}
 		if pos > 0 {
-			left = x.link[pos]
+			left = x.slots[pos].link
 		}
 	}
 	hours := t.stop.Work + in.Dur + out.Dur - left.Dur
@@ -160,12 +150,12 @@ func (t *trial) onwards(pos int, run Seg, money int64) int64 {
 	k := len(t.x.stops)
 	inner := t.x.inner.Money
 	if pos > 0 && pos < k {
-		inner -= t.x.link[pos].Money
+		inner -= t.x.slots[pos].link.Money
 	}
 	if pos == k {
 		return t.last(run, money+inner)
 	}
-	out := t.g.Edge(t.stop.Visit, t.x.stops[pos].Visit)
+	out := t.g.Edge(t.v, t.x.slots[pos].visit)
 	best := int64(none)
 	last := &t.x.stops[k-1]
 	for s2 := range states {
@@ -193,7 +183,7 @@ func (t *trial) last(run Seg, money int64) int64 {
 			continue
 		}
 		whole := join(run, t.bed[s2].Dur, Seg{Late: t.rig.Days[t.d].Latest})
-		cost := t.st.m.dayCost(t.rig, t.d, s2, whole, t.bed[s2].Dur, t.x.spread+t.stop.Spread, t.stop)
+		cost := t.st.m.dayCost(t.rig, t.d, s2, whole, t.bed[s2].Dur, t.x.spread+t.stop.Spread, &t.stop)
 		if cost < none {
 			best = min(best, cost+money+t.bed[s2].Money+t.after[s2])
 		}
@@ -202,12 +192,12 @@ func (t *trial) last(run Seg, money int64) int64 {
 }
 
 func (t *trial) endings() {
-	m, v := t.st.m, t.stop.Visit
+	m, v := t.st.m, t.v
 	t.bed = [states]Edge{t.g.Edge(v, t.g.Home), t.g.Back[v], {}}
 	for s2 := range states {
 		t.after[s2] = none
-		if m.mayRest(t.rig, t.d, s2, t.stop) {
-			t.after[s2] = t.st.tail(t.r, t.d, s2, t.stop.Visit)
+		if m.mayRest(t.rig, t.d, s2, &t.stop) {
+			t.after[s2] = t.st.tail(int(t.r), t.d, s2, t.v)
 		}
 	}
 	t.ended = true

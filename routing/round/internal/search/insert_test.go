@@ -12,7 +12,7 @@ import (
 func drawModel(t *rapid.T) *Model {
 	n := rapid.IntRange(2, 8).Draw(t, "visits")
 	small := func(name string, lo, hi int32) int32 { return rapid.Int32Range(lo, hi).Draw(t, name) }
-	m := &Model{Days: rapid.IntRange(1, 4).Draw(t, "days"), Timed: true, HasLoad: true, HasDirt: true, HasWait: true}
+	m := &Model{Days: rapid.IntRange(1, 6).Draw(t, "days"), Timed: true, HasLoad: true, HasDirt: true, HasWait: true}
 	m.Price = Price{Second: 3, Over: 2, Late: int64(small("late", 0, 5)), RigDay: 40, Night: 60}
 	m.Wait[2][0] = int(small("wait", 0, 3))
 	for range m.Days {
@@ -162,6 +162,7 @@ func TestWhatIsRememberedIsTrue(t *testing.T) {
 			st.remove(int32(rng.IntN(len(st.where))))
 			st.refreshTouched()
 			b.rebuild()
+			st.checkMemory(t)
 			if rng.IntN(2) == 0 || st.cost >= none {
 				st.Undo()
 			}
@@ -225,12 +226,13 @@ func (st *State) tryAll(v int32) int64 {
 	least := int64(none)
 	for i := range st.m.Visits[v].Where {
 		c := &st.m.Visits[v].Where[i]
-		x, stop := st.rigs[c.Rig].days[c.Day], st.m.Whole(v, c)
-		if !st.mayWait(int(c.Rig), int(c.Day), st.m.Visits[v].Class) || !st.carries(c, &stop) || stop.Early > stop.Late {
+		x, t := st.rigs[c.Rig].days[c.Day], st.trial(v, c.Rig, nil)
+		t.choose(i)
+		if !st.mayWait(int(c.Rig), int(c.Day), st.m.Visits[v].Class) || !t.carries() || t.stop.Early > t.stop.Late {
 			continue
 		}
 		for pos := range len(x.stops) + 1 {
-			if pos > 0 && x.stops[pos-1].closes() || pos < len(x.stops) && x.stops[pos].opens() || !st.clean(x, pos, st.m.Visits[v].Class) {
+			if pos > 0 && x.stops[pos-1].closes() || pos < len(x.stops) && x.stops[pos].opens() || !st.m.clean(x, pos, st.m.Visits[v].Class) {
 				continue
 			}
 			before := st.cost

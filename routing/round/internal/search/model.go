@@ -64,6 +64,9 @@ type Visit struct {
 	Where    []Choice // every way in which it may begin, by rig and day
 }
 
+// splits tells whether a visit may be spread over days.
+func (v *Visit) splits() bool { return v.MinChunk > 0 && v.MayStay }
+
 // Choice is a rig, a day, a stretch of it in which work may begin, and what
 // that costs.
 type Choice struct {

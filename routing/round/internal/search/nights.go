@@ -13,37 +13,43 @@ func (st *State) sleep(r int) {
 			rs.cost = min(rs.cost+x.cost[Home][Home], none)
 		}
 	case rs.lo <= rs.hi:
-		rs.onwards()
-		rs.backwards()
+		to, from := rs.onwards(), rs.backwards()
 		rs.cost = rs.bwd[0][rig.firstNight()]
-		st.chart(r)
+		if rs.cost >= none {
+			from, to = 0, len(rs.days)-1
+		}
+		st.chart(r, from, to)
 	}
 	rs.lo, rs.hi = len(rs.days), -1
 	st.cost += rs.cost - before
 }
 
-// onwards reckons the nights after the days that changed.
-func (rs *rigState) onwards() {
+// onwards reckons the nights after the days that changed, and returns the last
+// day that sees a change.
+func (rs *rigState) onwards() int {
 	for d := rs.lo; d < len(rs.days); d++ {
 		after := forward(&rs.fwd[d], &rs.days[d].cost)
 		if by, even := apart(&rs.fwd[d+1], &after); even && d >= rs.hi {
 			shift(rs.fwd[d+1:], by)
-			return
+			return d
 		}
 		rs.fwd[d+1] = after
 	}
+	return len(rs.days) - 1
 }
 
-// backwards reckons the nights before the days that changed.
-func (rs *rigState) backwards() {
+// backwards reckons the nights before the days that changed, and returns the
+// first day that sees a change.
+func (rs *rigState) backwards() int {
 	for d := rs.hi; d >= 0; d-- {
 		before := backward(&rs.bwd[d+1], &rs.days[d].cost)
 		if by, even := apart(&rs.bwd[d], &before); even && d <= rs.lo {
 			shift(rs.bwd[:d+1], by)
-			return
+			return d
 		}
 		rs.bwd[d] = before
 	}
+	return 0
 }
 
 // apart tells whether a night became dearer or cheaper by the same, whatever

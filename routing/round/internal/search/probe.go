@@ -34,7 +34,9 @@ func (st *State) Probe(v int32, as Visit) []Found {
 			continue
 		}
 		best := spot{delta: none, choice: int32(i)}
-		st.search(v, c, st.spreads(v, c), &blinker{}, &best)
+		t := st.trial(v, c.Rig, &blinker{})
+		t.choose(i)
+		t.search(st.spread(v, c), &best)
 		if best.delta >= none {
 			continue
 		}

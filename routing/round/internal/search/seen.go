@@ -4,26 +4,35 @@ package search
 // plan looks the same from there.
 type seen struct {
 	view  uint64
-	least int64 // what the visit adds at the least
-	pos   int32
-	exact bool     // it adds just that, at pos
-	ways  []spread // over days; nil when not yet listed
+	least int64  // what the visit adds at the least
+	never uint64 // on a day that looks like this it is not in time, whatever the nights
+	day   int16  // of the choice
+	pos   int16  // where it adds just that; negative when that is not known
 }
 
 // unsure stands for what a visit adds when nothing is known about it.
 const unsure = -none
 
-// recall is what is known of a visit at a choice as the plan looks now.
-func (st *State) recall(v int32, i int) *seen {
+// memory is what is known of a visit, by choice.
+func (st *State) memory(v int32) []seen {
 	if st.seen[v] == nil {
-		st.seen[v] = make([]seen, len(st.m.Visits[v].Where))
+		where := st.m.Visits[v].Where
+		st.seen[v] = make([]seen, len(where))
+		for i := range where {
+			st.seen[v][i].day = int16(where[i].Day)
+		}
 	}
-	k, c := &st.seen[v][i], &st.m.Visits[v].Where[i]
-	if k.ways == nil {
-		k.ways = st.spreads(v, c)
-	}
-	if view := st.view(v, c); k.view != view {
-		k.view, k.least, k.exact = view, unsure, false
+	return st.seen[v]
+}
+
+// recall is what is known at a choice as the plan looks now.
+func (t *trial) recall(i int) *seen {
+	k := &t.seen[i]
+	if view := t.view(k.day); k.view != view {
+		k.view, k.least, k.pos = view, unsure, -1
+		if k.never > 0 && k.never == t.rs.views[k.day].alone {
+			k.least = none
+		}
 	}
 	return k
 }
@@ -31,53 +40,75 @@ func (st *State) recall(v int32, i int) *seen {
 // views are what a rig's day looks like to a visit that is tried on it: the
 // day itself, and what the nights before and after it have to do with others.
 type views struct {
+	alone  uint64 // whatever the nights
 	leaves uint64 // to a visit at which the rig does not stay
 	stays  uint64 // to one at which it may, so that the next day begins there
 }
 
-// chart looks at the days of a rig anew.
-func (st *State) chart(r int) {
+// chart looks anew at the days of a rig that see a change: those from one to
+// another, back to the working day before, which they follow, and on to the
+// working day after those that changed, which begins where they end.
+func (st *State) chart(r, from, to int) {
 	rs := &st.rigs[r]
-	for d, x := range rs.days {
-		rs.views[d].leaves = mix(x.stamp, shape(&rs.fwd[d]))
+	to = min(max(to, rs.working(rs.hi+1)), len(rs.days)-1)
+	for from--; from > 0 && len(rs.days[from].stops) == 0; from-- {
 	}
-	st.chartMornings(r)
-	rest := uint64(len(rs.days))
-	for d := len(rs.days) - 1; d >= 0; d-- {
-		x, v := rs.days[d], &rs.views[d]
-		after := shape(&rs.bwd[d+1])
+	from = max(from, 0)
+	st.chartMornings(r, from, to)
+	next := rs.working(to + 1)
+	for d := to; d >= from; d-- {
+		v, after := &rs.views[d], rs.shape(&rs.bwd[d+1])
 		v.leaves = mix(v.leaves, after)
-		v.stays = mix(v.leaves, rest)
-		if len(x.stops) > 0 {
-			rest = mix(x.stamp, after)
+		v.stays = mix(v.leaves, rs.rest(next))
+		if len(rs.days[d].stops) > 0 {
+			next = d
 		}
-		rest = mix(rest, uint64(d))
 	}
 }
 
-// chartMornings adds where a rig stands that did not sleep at home.
-func (st *State) chartMornings(r int) {
+// rest is what the next working day and what comes after it look like.
+func (rs *rigState) rest(next int) uint64 {
+	if next == len(rs.days) {
+		return 0
+	}
+	return mix(mix(rs.days[next].stamp, rs.shape(&rs.bwd[next+1])), uint64(next))
+}
+
+// chartMornings looks at the stops of each day, where the rig stands that did
+// not sleep at home, and the nights before.
+func (st *State) chartMornings(r, from, to int) {
 	rs := &st.rigs[r]
-	from := st.standing(r, 0)
-	for d, x := range rs.days {
-		if rs.fwd[d][Solo] < none || rs.fwd[d][Lodge] < none {
-			rs.views[d].leaves = mix(rs.views[d].leaves, uint64(from+2))
+	at := st.standing(r, from)
+	for d := from; d <= to; d++ {
+		x, v, before := rs.days[d], &rs.views[d], &rs.fwd[d]
+		v.alone = x.stamp
+		if before[Solo] < none || before[Lodge] < none {
+			v.alone = mix(v.alone, uint64(at+2))
 		}
+		v.leaves = mix(v.alone, rs.shape(before))
 		if k := len(x.stops); k > 0 {
-			from = x.stops[k-1].Visit
+			at = x.stops[k-1].Visit
 		}
 	}
 }
 
-// shape tells nights apart by what one kind costs more than another.
-func shape(nights *[states]int64) uint64 {
+// shape tells nights apart by what one kind costs more than another; by all they
+// cost while the plan of the rig is broken, since what a visit adds that mends
+// it has nothing to be compared with.
+func (rs *rigState) shape(nights *[states]int64) uint64 {
+	if rs.cost >= none {
+		return mix(mix(mix(1, uint64(nights[Home])), uint64(nights[Solo])), uint64(nights[Lodge]))
+	}
 	if nights[Solo] >= none && nights[Lodge] >= none {
 		return uint64(min(nights[Home]/none, 1)) // impossible or not
 	}
 	least := min(nights[Home], nights[Solo], nights[Lodge])
 	var h uint64
 	for _, cost := range nights {
-		h = mix(h, uint64(min(cost, none)-least))
+		if cost < none {
+			cost -= least
+		}
+		h = mix(h, uint64(cost))
 	}
 	return h
 }
@@ -100,30 +131,29 @@ func stamp(stops []Stop) uint64 {
 	return h
 }
 
-// view is what a choice looks like to a visit.
-func (st *State) view(v int32, c *Choice) uint64 {
-	rs, vis := &st.rigs[c.Rig], &st.m.Visits[v]
+// view is what a day looks like to the visit.
+func (t *trial) view(d int16) uint64 {
 	switch {
-	case rs.single:
-		return rs.days[c.Day].stamp
-	case vis.MinChunk > 0:
-		return st.viewSplit(v, c)
-	case vis.MayStay:
-		return rs.views[c.Day].stays
+	case t.rs.single:
+		return t.rs.days[d].stamp
+	case t.vis.splits():
+		return t.viewSplit(int(d))
+	case t.vis.MayStay:
+		return t.rs.views[d].stays
 	}
-	return rs.views[c.Day].leaves
+	return t.rs.views[d].leaves
 }
 
 // viewSplit is what the days look like over which a visit may be spread: they
 // are empty but for the first and the last, as a rig's rest of days is seen.
-func (st *State) viewSplit(v int32, c *Choice) uint64 {
-	vis, h := &st.m.Visits[v], st.rigs[c.Rig].views[c.Day].stays
-	if !st.m.HasWait {
+func (t *trial) viewSplit(first int) uint64 {
+	h := t.rs.views[first].stays
+	if !t.st.m.HasWait {
 		return h
 	}
-	for d := int(c.Day) + 1; d <= int(vis.Last) && d < int(c.Day)+scratchDays; d++ {
+	for d := first + 1; d <= int(t.vis.Last) && d < first+scratchDays; d++ {
 		h *= 2
-		if st.mayWait(int(c.Rig), d, vis.Class) {
+		if t.st.mayWait(int(t.r), d, t.vis.Class) {
 			h++
 		}
 	}

@@ -17,15 +17,30 @@ type spread struct {
 	parts parts
 }
 
-// spreads are the ways to spread a visit from a choice on: every first day's
-// length on a grid of MinChunk, then days as full as they go, by ordinary
-// hours or by the latest, with the crew going home or lodging.
-func (st *State) spreads(v int32, c *Choice) []spread {
+// spreads are the ways to spread a visit from a choice on, listed once.
+func (st *State) spreads(v int32, i int) []spread {
+	vis := &st.m.Visits[v]
+	if !vis.splits() {
+		return nil
+	}
+	if st.ways[v] == nil {
+		st.ways[v] = make([][]spread, len(vis.Where))
+	}
+	if st.ways[v][i] == nil {
+		st.ways[v][i] = st.spread(v, &vis.Where[i])
+	}
+	return st.ways[v][i]
+}
+
+// spread lists every first day's length on a grid of MinChunk, then days as
+// full as they go, by ordinary hours or by the latest, with the crew going home
+// or lodging.
+func (st *State) spread(v int32, c *Choice) []spread {
 	out := []spread{}
-	if st.m.Visits[v].MinChunk == 0 || !st.m.Visits[v].MayStay {
+	if !st.m.Visits[v].splits() {
 		return out
 	}
-	for n := range st.ways(v, c) {
+	for n := range st.countWays(v, c) {
 		if p := st.splitting(v, c, n); p != nil && !listed(out, p) {
 			out = append(out, spread{n, p})
 		}
@@ -40,23 +55,22 @@ func listed(ways []spread, p parts) bool {
 
 // searchSplit tries ways to spread a visit over days. It returns what that
 // adds at the least, unsure when something was overlooked.
-func (st *State) searchSplit(v int32, c *Choice, ways []spread, blink *blinker, best *spot) int64 {
-	x := st.rigs[c.Rig].days[c.Day]
-	class := st.m.Visits[v].Class
-	if k := len(x.stops); len(ways) == 0 || k > 0 && x.stops[k-1].closes() || !st.clean(x, k, class) {
+func (t *trial) searchSplit(ways []spread, best *spot) int64 {
+	k := len(t.x.stops)
+	if len(ways) == 0 || k > 0 && t.x.stops[k-1].closes() || !t.st.m.clean(t.x, k, t.vis.Class) {
 		return none
 	}
-	if !st.opensNext(v, c) {
+	if !t.st.opensNext(t.v, t.c) {
 		return none
 	}
 	least := int64(none)
 	for i := range ways {
-		way := &ways[blink.from(int32(i), int32(len(ways)))]
-		if blink.skip() {
+		way := &ways[t.blink.from(int32(i), int32(len(ways)))]
+		if t.blink.skip() {
 			least = unsure
 			continue
 		}
-		adds := st.splitCost(v, c, way.parts)
+		adds := t.st.splitCost(t.v, t.c, way.parts)
 		if adds < best.delta {
 			*best = spot{delta: adds, chunks: way.way + 1}
 		}
@@ -92,8 +106,8 @@ func (st *State) grid(v int32, c *Choice) int32 {
 	return grid
 }
 
-// ways is how many ways there are to split a visit.
-func (st *State) ways(v int32, c *Choice) int32 {
+// countWays is how many ways there are to split a visit.
+func (st *State) countWays(v int32, c *Choice) int32 {
 	work, step := st.m.Groups[st.m.Rigs[c.Rig].Group].Work[v], st.m.Visits[v].MinChunk
 	if work < 2*step {
 		return 0
@@ -240,9 +254,9 @@ func (st *State) joins(v int32, c *Choice, p parts, i int) bool {
 	rd, g := &st.m.Rigs[r].Days[d], st.m.Groups[st.m.Rigs[r].Group]
 	stop := st.part(v, c, p, i)
 	if i == 0 {
-		ready := x.free[k-1] + g.into(x.stops[k-1].Visit, v).Dur
+		ready := x.slots[k-1].free + g.into(x.slots[k-1].visit, v).Dur
 		return ready <= stop.Late && max(ready, stop.Early)+stop.Work <= rd.Latest
 	}
 	ready := max(rd.Start, stop.Early) + stop.Work + g.Edge(v, x.stops[0].Visit).Dur
-	return i == len(p)-1 && ready <= x.late[0] && !x.stops[0].opens() && st.clean(x, 0, st.m.Visits[v].Class)
+	return i == len(p)-1 && ready <= x.slots[0].late && !x.stops[0].opens() && st.m.clean(x, 0, st.m.Visits[v].Class)
 }

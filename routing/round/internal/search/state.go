@@ -13,8 +13,10 @@ type State struct {
 	saved   []savedRig
 	gone    []savedWhere
 	pool    []*day
-	from    [][]int32 // by visit and rig, the first of its choices
-	seen    [][]seen  // by visit and choice
+	from    [][]int32    // by visit and rig, the first of its choices
+	seen    [][]seen     // by visit and choice
+	ways    [][][]spread // by visit and choice
+	trying  trial
 	scratch [scratchDays]day
 }
 
@@ -59,6 +61,7 @@ type savedWhere struct {
 func NewState(m *Model) *State {
 	st := &State{m: m, where: make([]Where, len(m.Visits)), epoch: 1}
 	st.from = m.choices()
+	st.ways = make([][][]spread, len(m.Visits))
 	st.seen = make([][]seen, len(m.Visits))
 	for v := range m.Visits {
 		st.visits = append(st.visits, int32(v))

@@ -63,22 +63,24 @@ func (st *State) look(v, r int32, limit int64, blink *blinker) option {
 		o.limit = none
 		return o
 	}
-	where := st.m.Visits[v].Where
-	for i := st.from[v][r]; i < st.from[v][r+1]; i++ {
-		if blink.skip() {
+	t := st.trial(v, r, blink)
+	t.seen = st.memory(v)
+	from, to := int(st.from[v][r]), int(st.from[v][r+1])
+	for i := from; i < to; i++ {
+		if blink.skip() || !t.need.fit(&t.rs.days[t.seen[i].day].gaps) {
 			continue
 		}
 		at := spot{delta: min(limit, o.second)}
-		if st.consider(v, int(i), blink, &at) {
-			o.add(at, where)
+		if t.consider(i, &at) {
+			o.add(at, t.seen)
 		}
 	}
 	return o
 }
 
 // add takes a spot into account that is better than the second.
-func (o *option) add(at spot, where []Choice) {
-	same := o.first.delta < none && where[at.choice].Day == where[o.first.choice].Day
+func (o *option) add(at spot, seen []seen) {
+	same := o.first.delta < none && seen[at.choice].day == seen[o.first.choice].day
 	switch {
 	case at.delta < o.first.delta && same:
 		o.first = at

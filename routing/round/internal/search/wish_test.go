@@ -73,7 +73,9 @@ func (st *State) byDay(v int32) []int64 {
 	least := map[Choice]int64{}
 	for i, c := range st.m.Visits[v].Where {
 		on, at := Choice{Rig: c.Rig, Day: c.Day}, spot{delta: none}
-		if !st.doubled(c.Rig) && st.consider(v, i, &blinker{}, &at) {
+		t := st.trial(v, c.Rig, &blinker{})
+		t.seen = st.memory(v)
+		if !st.doubled(c.Rig) && t.consider(i, &at) {
 			if was, ok := least[on]; !ok || at.delta < was {
 				least[on] = at.delta
 			}

@@ -1,0 +1,66 @@
+package search
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// The days that were looked at anew, because they saw a change, look as all
+// days do when every one is looked at: those that were passed over would have
+// looked the same.
+func TestDaysPassedOverLookTheSame(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		st := NewState(drawModel(t))
+		rng := NewRand(rapid.Uint64().Draw(t, "seed"), 0)
+		b := newBuilder(st, rng)
+		for range 8 {
+			st.remove(int32(rng.IntN(len(st.where))))
+			st.refreshTouched()
+			st.checkViews(t)
+			b.rebuild()
+			st.checkViews(t)
+			if rng.IntN(2) == 0 || st.cost >= none {
+				st.Undo()
+			}
+			st.Keep()
+			st.checkViews(t)
+		}
+	})
+}
+
+func (st *State) checkViews(t *rapid.T) {
+	for r := range st.rigs {
+		rs := &st.rigs[r]
+		if rs.single {
+			continue
+		}
+		was := append([]views(nil), rs.views...)
+		st.chart(r, 0, len(rs.days)-1)
+		for d := range was {
+			if was[d] != rs.views[d] {
+				t.Fatalf("rig %d looks different on day %d when all days are looked at", r, d)
+			}
+		}
+	}
+}
+
+// Nights look the same when all kinds become dearer by the same, whether or
+// not some kind is impossible.
+func TestNightsLookTheSameWhenAllAreDearer(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var nights, dearer [states]int64
+		by := rapid.Int64Range(1, 1e12).Draw(t, "dearer by")
+		for s := range states {
+			nights[s], dearer[s] = none, none
+			if rapid.IntRange(0, 3).Draw(t, "possible") > 0 {
+				nights[s] = rapid.Int64Range(0, 1e12).Draw(t, "cost")
+				dearer[s] = nights[s] + by
+			}
+		}
+		rs := &rigState{}
+		if rs.shape(&nights) != rs.shape(&dearer) {
+			t.Fatalf("%v looks different from %v", nights, dearer)
+		}
+	})
+}
