@@ -13,6 +13,7 @@ type State struct {
 	saved   []savedRig
 	gone    []savedWhere
 	pool    []*day
+	looks   int          // at rigs, to put visits back
 	from    [][]int32    // by visit and rig, the first of its choices
 	seen    [][]seen     // by visit and choice
 	ways    [][][]spread // by visit and choice

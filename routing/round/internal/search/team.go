@@ -46,27 +46,19 @@ func NewTeam(st *State, seed uint64) *Team {
 // Best is the best plan so far.
 func (t *Team) Best() Snapshot { return t.best }
 
-// turn is how many steps a search does before rigs are dealt anew.
-const turn = 256
+// turn is how often a search looks at a rig before rigs are dealt anew. That is
+// what takes the time: a search with more rigs does fewer steps meanwhile, and
+// none waits long for the others.
+const turn = 8000
 
 // Run anneals as a Search does.
 func (t *Team) Run(passed func() float64, done func(iterations int)) {
 	for share := passed(); share < 1; share = passed() {
-		t.deal()
-		t.work(temperature(t.unit, share))
+		shuffle(t.rng, t.rigs)
+		shuffle(t.rng, t.waiting)
+		steps := t.work(temperature(t.unit, share))
 		t.gather()
-		done(turn * len(t.members))
-	}
-}
-
-// deal gives every search its rigs, what they do, and some of the visits left
-// out.
-func (t *Team) deal() {
-	shuffle(t.rng, t.rigs)
-	shuffle(t.rng, t.waiting)
-	size := len(t.members)
-	for i, s := range t.members {
-		s.take(t.now, share(t.rigs, i, size), share(t.waiting, i, size))
+		done(steps)
 	}
 }
 
@@ -101,27 +93,40 @@ func (s *Search) take(plan Snapshot, rigs []int, waiting []int32) {
 	s.best = st.Snapshot()
 }
 
-// work lets every search do its steps. One that panics does so in the caller's
-// goroutine.
-func (t *Team) work(temp float64) {
+// work deals every search its rigs, what they do, and some of the visits left
+// out, lets it have its turn, and counts the steps. A search that panics does
+// so in the caller's goroutine.
+func (t *Team) work(temp float64) (steps int) {
 	var all sync.WaitGroup
-	trouble := make([]any, len(t.members))
+	trouble, did := make([]any, len(t.members)), make([]int, len(t.members))
 	for i, s := range t.members {
 		all.Add(1)
 		go func() {
 			defer all.Done()
 			defer func() { trouble[i] = recover() }()
-			if len(s.st.visits) > 0 {
-				s.steps(turn, temp)
-			}
+			s.take(t.now, share(t.rigs, i, len(did)), share(t.waiting, i, len(did)))
+			did[i] = s.turn(temp)
 		}()
 	}
 	all.Wait()
-	for _, what := range trouble {
+	for i, what := range trouble {
 		if what != nil {
 			panic(what)
 		}
+		steps += did[i]
 	}
+	return steps
+}
+
+// turn does steps until it was this search's turn.
+func (s *Search) turn(temp float64) (steps int) {
+	if len(s.st.visits) == 0 {
+		return 0
+	}
+	for until := s.st.looks + turn; s.st.looks < until; steps++ {
+		s.step(temp)
+	}
+	return steps
 }
 
 // gather puts together what the searches have, and the best of each.

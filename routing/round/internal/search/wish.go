@@ -63,6 +63,7 @@ func (st *State) look(v, r int32, limit int64, blink *blinker) option {
 		o.limit = none
 		return o
 	}
+	st.looks++
 	t := st.trial(v, r, blink)
 	t.seen = st.memory(v)
 	from, to := int(st.from[v][r]), int(st.from[v][r+1])
