@@ -60,6 +60,10 @@ type DayOff struct {
 	Date   civil.Date
 	Reason string
 	From   int // minutes after midnight from which it goes out after all; 0 = it stays at home
+
+	// Needed tells that the rig itself has to stand at home, from the evening
+	// before on: for the workshop. Otherwise it may stay at a yard meanwhile.
+	Needed bool
 }
 
 // AllDay tells whether the rig stays at home.

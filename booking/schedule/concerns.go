@@ -2,10 +2,13 @@ package schedule
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"drawbar/booking"
 	"drawbar/booking/say"
+
+	"cloud.google.com/go/civil"
 )
 
 // rounding is what cutting times to whole minutes may add up to.
@@ -36,7 +39,25 @@ func (w *world) concerns(d *Day, r *Round, i int) []string {
 		add("Could run to %s; it is dark from %s.", say.Minute(s.Late), say.Minute(d.Light.To))
 	}
 	all = append(all, w.tooSoon(r, i)...)
-	return append(all, w.hours(r, i)...)
+	all = append(all, w.hours(r, i)...)
+	if s.Visit.Overnight {
+		all = append(all, w.neededAway(r.Rig, d.Date)...)
+	}
+	return all
+}
+
+// neededAway says for which day a rig that stays at a yard after some day has
+// to be at home before it moves on.
+func (w *world) neededAway(rig booking.Rig, after civil.Date) []string {
+	for day := after.AddDays(1); !day.After(w.to); day = day.AddDays(1) {
+		if off := w.off[rigDate{rig.ID, day}]; off.Needed {
+			return []string{fmt.Sprintf("%s stays at the yard, but has to be at home the night before %s: %s.", rig.Name, say.Day(day), off.Reason)}
+		}
+		if slices.ContainsFunc(w.visits, func(v booking.Visit) bool { return v.RigID == rig.ID && v.Day == day }) {
+			break
+		}
+	}
+	return nil
 }
 
 // suits tells whether the stop is at a day and time the farmer named.

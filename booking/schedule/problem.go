@@ -87,7 +87,33 @@ func (w *world) poseRig(rig booking.Rig) round.Rig {
 			r.Standing = &round.Standing{Place: string(v.YardID), SetUp: true, Pack: int32(v.PackDown.Seconds()), Class: int(w.farms[v.FarmID].Hygiene), Lodged: v.Lodged}
 		}
 	}
+	w.neededHome(&r)
 	return r
+}
+
+// neededHome marks the days for which the rig has to be home the night before:
+// where it stands out at first, those after the first on which it can be
+// brought home.
+func (w *world) neededHome(r *round.Rig) {
+	home := r.Standing == nil
+	for i := range r.Days {
+		off := w.off[rigDate{booking.ID(r.ID), w.from.AddDays(i)}]
+		r.Days[i].AtHome = home && off.Needed
+		home = home || comesHome(r, &r.Days[i])
+	}
+}
+
+// toWash is room for a wash-down before a rig is towed home, in seconds.
+const toWash = 60 * minute
+
+// comesHome tells whether there is time on a day to bring home a rig that
+// stands out.
+func comesHome(r *round.Rig, d *round.RigDay) bool {
+	if d.Closed != "" {
+		return false
+	}
+	at := r.Standing.Place
+	return d.Start+leg(r.Solo, homeID, at).Seconds+r.Standing.Pack+toWash+leg(r.Towing, at, homeID).Seconds <= d.Latest
 }
 
 func (w *world) poseDay(rig booking.Rig, day civil.Date) round.RigDay {

@@ -70,12 +70,13 @@ type dayOffRow struct {
 	Day    civil.Date `gorm:"primaryKey;type:text"`
 	Reason string
 	Starts int
+	Needed bool
 }
 
 func (dayOffRow) TableName() string { return "days_off" }
 
 func (r dayOffRow) domain() booking.DayOff {
-	return booking.DayOff{RigID: r.RigID, Date: r.Day, Reason: r.Reason, From: r.Starts}
+	return booking.DayOff{RigID: r.RigID, Date: r.Day, Reason: r.Reason, From: r.Starts, Needed: r.Needed}
 }
 
 // DaysOff of all rigs in a span of days, both ends included.
@@ -99,7 +100,7 @@ func (s *Store) SaveDayOff(ctx context.Context, days ...booking.DayOff) error {
 }
 
 func (s *Store) saveDayOff(ctx context.Context, tx *gorm.DB, d booking.DayOff) error {
-	row := dayOffRow{RigID: d.RigID, Day: d.Date, Reason: d.Reason, Starts: d.From}
+	row := dayOffRow{RigID: d.RigID, Day: d.Date, Reason: d.Reason, Starts: d.From, Needed: d.Needed}
 	if err := tx.Clauses(clause.OnConflict{UpdateAll: true}).Create(&row).Error; err != nil {
 		return err
 	}

@@ -151,13 +151,15 @@ func keepsDaysOff(s *suite) {
 	off := func(r booking.Rig, after int, why string) booking.DayOff {
 		return booking.DayOff{RigID: r.ID, Date: sample.Day.AddDays(after), Reason: why}
 	}
-	for _, d := range []booking.DayOff{off(rig, 0, "Workshop"), off(rig, 3, "Show"), off(other, 1, "Leave"), off(rig, 0, "Workshop: axle")} {
+	shop := off(rig, 0, "Workshop: axle")
+	shop.Needed = true
+	for _, d := range []booking.DayOff{off(rig, 0, "Workshop"), off(rig, 3, "Show"), off(other, 1, "Leave"), shop} {
 		s.must(s.SaveDayOff(s.ctx, d))
 	}
 	between := func(from, to int) []booking.DayOff {
 		return found[[]booking.DayOff](s)(s.DaysOff(s.ctx, sample.Day.AddDays(from), sample.Day.AddDays(to)))
 	}
-	s.same("both ends included", between(0, 3), []booking.DayOff{off(rig, 0, "Workshop: axle"), off(other, 1, "Leave"), off(rig, 3, "Show")})
+	s.same("both ends included", between(0, 3), []booking.DayOff{shop, off(other, 1, "Leave"), off(rig, 3, "Show")})
 	s.same("within", between(1, 2), []booking.DayOff{off(other, 1, "Leave")})
 	s.must(s.DropDayOff(s.ctx, rig.ID, sample.Day))
 	s.must(s.DropDayOff(s.ctx, rig.ID, sample.Day))

@@ -48,7 +48,7 @@ func (o *office) saveDayOff(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	off := booking.DayOff{RigID: page.Rig.ID, Date: page.Off.Date("day", fault.Required), Reason: page.Off.Text("reason")}
+	off := booking.DayOff{RigID: page.Rig.ID, Date: page.Off.Date("day", fault.Required), Reason: page.Off.Text("reason"), Needed: page.Off.Bool("needed")}
 	until := off.Date
 	if page.Off.Typed("until") != "" {
 		until = page.Off.Date("until", fault.Optional)

@@ -89,9 +89,12 @@ func TestDaysAtHome(t *testing.T) {
 	if a := office.Get(saved(t, office, path, path+"/out", "day", day).To); a.Says("new tyres") || !a.Says(s.Rig.Name+" may go out again on") {
 		t.Error("the day at home is still there")
 	}
-	saved(t, office, path, path+"/off", "day", day, "until", s.Today.AddDays(5).String(), "reason", "axle")
-	if off, err := s.Store.DaysOff(t.Context(), s.Today, s.Today.AddDays(60)); err != nil || len(off) != 3 {
+	saved(t, office, path, path+"/off", "day", day, "until", s.Today.AddDays(5).String(), "reason", "axle", "needed", "yes")
+	if off, err := s.Store.DaysOff(t.Context(), s.Today, s.Today.AddDays(60)); err != nil || len(off) != 3 || !off[0].Needed || !off[2].Needed {
 		t.Errorf("three days at home are %v, %v", off, err)
+	}
+	if a := office.Get(path); !a.Says("from the evening before: axle") {
+		t.Error("it is not shown that the rig has to be at home")
 	}
 	for n := range 3 {
 		s.Must(s.Store.DropDayOff(t.Context(), s.Rig.ID, s.Today.AddDays(3+n)))

@@ -82,7 +82,7 @@ func (l *loader) ask(ctx context.Context, w wish, daysAgo int) (booking.Booking,
 // loadAhead fills the next three weeks: most bookings placed, the nearest
 // promised, some offered, and a few that came in since without a day.
 func (l *loader) loadAhead(ctx context.Context) error {
-	workshop := booking.DayOff{RigID: l.rigs["Teal"].ID, Date: l.workday(3), Reason: "workshop, brakes"}
+	workshop := booking.DayOff{RigID: l.rigs["Teal"].ID, Date: l.workday(3), Reason: "workshop, brakes", Needed: true}
 	if err := l.Store.SaveDayOff(ctx, workshop); err != nil {
 		return err
 	}

@@ -1,0 +1,6 @@
+-- +goose Up
+-- Whether a rig has to stand at home on a day off, from the evening before on.
+ALTER TABLE days_off ADD COLUMN needed INTEGER NOT NULL DEFAULT 0;
+
+-- +goose Down
+ALTER TABLE days_off DROP COLUMN needed;
