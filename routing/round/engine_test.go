@@ -111,7 +111,7 @@ func TestSmallCrossedPlansAgainstTryingEverything(t *testing.T) {
 	for seed := range uint64(cases) {
 		p := generate(1000+seed, shape{visits: 8, rigs: 2, days: 1 + int(seed%2), tame: true})
 		oneWindow(&p)
-		plan := solve(t, p, round.Options{Seed: seed, Iterations: 6000})
+		plan := solve(t, p, round.Options{Seed: seed, Iterations: 12000})
 		for _, v := range round.Validate(p, plan) {
 			t.Errorf("seed %d: %v", seed, v)
 		}

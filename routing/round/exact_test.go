@@ -16,7 +16,7 @@ func TestSmallProblemsAgainstTryingEverything(t *testing.T) {
 	exact := 0
 	for seed := range uint64(exactCases) {
 		p := generate(seed, shape{visits: 3 + int(seed%5), rigs: 1 + int(seed/5%2), days: 1 + int(seed/10%3)})
-		plan := solve(t, p, round.Options{Seed: seed, Iterations: 1500})
+		plan := solve(t, p, round.Options{Seed: seed, Iterations: 3000})
 		for _, v := range round.Validate(p, plan) {
 			t.Errorf("seed %d: %v", seed, v)
 		}

@@ -139,8 +139,9 @@ func (st *State) mayWait(r, d int, c uint8) bool {
 
 // anyBit tells whether any of the bits from one up to another is set.
 func anyBit(bits []uint64, from, to int) bool {
-	for e := from; e < to; e++ {
-		if bits[e>>6]>>(e&63)&1 == 1 {
+	for word := from >> 6; word<<6 < to; word++ {
+		lo, hi := max(from-word<<6, 0), min(to-word<<6, 64)
+		if lo < hi && bits[word]>>lo<<(64-hi+lo) != 0 {
 			return true
 		}
 	}

@@ -68,7 +68,7 @@ func (st *State) look(v, r int32, limit int64, blink *blinker) option {
 	t.seen = st.memory(v)
 	from, to := int(st.from[v][r]), int(st.from[v][r+1])
 	for i := from; i < to; i++ {
-		if blink.skip() || !t.need.fit(&t.rs.days[t.seen[i].day].gaps) {
+		if !t.need.fit(&t.rs.days[t.seen[i].day].gaps) || blink.skip() {
 			continue
 		}
 		at := spot{delta: min(limit, o.second)}
