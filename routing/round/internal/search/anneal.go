@@ -30,7 +30,7 @@ func New(st *State, rng *rand.Rand) *Search {
 
 // Build places what is left out by cheapest insertion, hardest first.
 func (st *State) Build() {
-	newBuilder(st, nil).rebuild()
+	newBuilder(st, nil).rebuild(nobody)
 	st.Keep()
 }
 
@@ -74,8 +74,7 @@ func (s *Search) steps(n int, temp float64) {
 
 func (s *Search) step(temp float64) {
 	before := s.st.cost
-	s.ruiner.ruin()
-	s.builder.rebuild()
+	s.builder.rebuild(s.ruiner.ruin())
 	limit := float64(before) - temp*math.Log(1-s.rng.Float64())
 	if float64(s.st.cost) < limit {
 		s.st.Keep()

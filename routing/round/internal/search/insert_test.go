@@ -88,12 +88,12 @@ func reckoned(st *State) int64 {
 func fill(t *rapid.T, st *State) {
 	rng := NewRand(rapid.Uint64().Draw(t, "seed"), 0)
 	b := newBuilder(st, rng)
-	b.rebuild()
+	b.rebuild(nobody)
 	for range 3 {
 		st.remove(int32(rng.IntN(len(st.where))))
 		st.refreshTouched()
 	}
-	b.rebuild()
+	b.rebuild(nobody)
 	if st.cost >= none {
 		t.Skip("the plan became impossible")
 	}
@@ -161,7 +161,7 @@ func TestWhatIsRememberedIsTrue(t *testing.T) {
 		for range 12 {
 			st.remove(int32(rng.IntN(len(st.where))))
 			st.refreshTouched()
-			b.rebuild()
+			b.rebuild(nobody)
 			st.checkMemory(t)
 			if rng.IntN(2) == 0 || st.cost >= none {
 				st.Undo()

@@ -44,10 +44,11 @@ func newBuilder(st *State, rng *rand.Rand) *builder {
 	return b
 }
 
-// rebuild puts back what has a place that pays.
-func (b *builder) rebuild() {
+// rebuild puts back what has a place that pays. room is the visit left out
+// before for which room was made, or nobody.
+func (b *builder) rebuild(room int32) {
 	b.draw()
-	b.list()
+	b.list(room)
 	for i := b.next(); i >= 0; i = b.next() {
 		w := b.drop(i)
 		if w.first.delta < b.st.m.Visits[w.visit].Absent || b.coax() {
@@ -70,18 +71,21 @@ func (b *builder) draw() {
 }
 
 // Visits that were left out before are tried again in every rebuilding, beside
-// those just taken out, while they are few; of many, one that is drawn: each
-// is tried on all its days.
+// those just taken out, while they are few; of many, the one for which room was
+// made, or one that is drawn: each is tried on all its days.
 const fewWaiting = 8
 
 // list makes a wish of each visit just taken out, which come last, and of
 // those left out before.
-func (b *builder) list() {
+func (b *builder) list(room int32) {
 	b.wishes = b.wishes[:0]
 	absent := b.st.absent
 	waiting := len(absent) - len(b.st.gone)
 	if b.rng != nil && waiting > fewWaiting {
-		b.wish(absent[b.rng.IntN(waiting)])
+		if room == nobody {
+			room = absent[b.rng.IntN(waiting)]
+		}
+		b.wish(room)
 		absent = absent[waiting:]
 	}
 	for _, v := range absent {

@@ -17,6 +17,7 @@ const (
 	deeper      = 0.01 // that it does not keep one more
 	soonOdds    = 0.5  // that strings leave days about the seed's only
 	tradeOdds   = 0.5  // that they leave days to which the seed could go only
+	roomOdds    = 0.1  // that room is made for a visit left out, beside those drawn anyway
 )
 
 // ruiner takes visits out of a plan.
@@ -28,11 +29,15 @@ type ruiner struct {
 
 type dayOf struct{ rig, day int32 }
 
-// ruin removes strings around a random visit. Near on the map is not near
-// enough when the days are weeks apart: then nothing can trade places.
-func (u *ruiner) ruin() {
+// nobody is no visit.
+const nobody = -1
+
+// ruin removes strings around a random visit, and returns it if it was left
+// out before, else nobody. Near on the map is not near enough when the days are
+// weeks apart: then nothing can trade places.
+func (u *ruiner) ruin() int32 {
 	u.taken = u.taken[:0]
-	seed := u.st.visits[u.rng.IntN(len(u.st.visits))]
+	seed := u.seed()
 	length, strings := u.sizes()
 	at, soon, trade := u.st.where[seed], u.rng.Float64() < soonOdds, u.rng.Float64() < tradeOdds
 	u.string(seed, length)
@@ -47,6 +52,18 @@ func (u *ruiner) ruin() {
 		u.string(v, length)
 	}
 	u.st.refreshTouched()
+	if at.Parts > 0 {
+		return nobody
+	}
+	return seed
+}
+
+func (u *ruiner) seed() int32 {
+	from := u.st.visits
+	if len(u.st.absent) > 0 && u.rng.Float64() < roomOdds {
+		from = u.st.absent
+	}
+	return from[u.rng.IntN(len(from))]
 }
 
 // goes tells whether a visit may begin on the day of a rig where another is.

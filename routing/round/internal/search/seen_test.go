@@ -18,7 +18,7 @@ func TestDaysPassedOverLookTheSame(t *testing.T) {
 			st.remove(int32(rng.IntN(len(st.where))))
 			st.refreshTouched()
 			st.checkViews(t)
-			b.rebuild()
+			b.rebuild(nobody)
 			st.checkViews(t)
 			if rng.IntN(2) == 0 || st.cost >= none {
 				st.Undo()

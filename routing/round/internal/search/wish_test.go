@@ -31,7 +31,7 @@ func TestWishesStayTrue(t *testing.T) {
 		m.secondWindows()
 		st := NewState(m)
 		b := newBuilder(st, nil)
-		b.list()
+		b.list(nobody)
 		for i := b.next(); i >= 0; i = b.next() {
 			b.checkWishes(t)
 			b.grant(b.drop(i))
