@@ -8,7 +8,7 @@ import (
 	"drawbar/routing/round/internal/search"
 )
 
-// Solve plans. The first whole plan comes from cheapest insertion and is told
+// Solve plans. The first whole plan comes from insertion alone and is told
 // through Options.Progress at once; the rest of the time it is improved. When
 // the context ends or the deadline passes, the best plan so far comes back
 // without an error. An error is an *InputError.

@@ -28,7 +28,7 @@ func New(st *State, rng *rand.Rand) *Search {
 	return s
 }
 
-// Build places what is left out by cheapest insertion, hardest first.
+// Build places what is left out, first what would lose most by waiting.
 func (st *State) Build() {
 	newBuilder(st, nil).rebuild(nobody)
 	st.Keep()
