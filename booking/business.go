@@ -24,6 +24,7 @@ type Business struct {
 	// FarmersChoose lets farmers that were visited before take a day
 	// themselves, where it fits and nothing else has to move.
 	FarmersChoose bool
+	Running       Running // all zero = usual costs
 	Version       int
 }
 

@@ -16,17 +16,22 @@ type Costs struct {
 	Nudge   int64 // and moving one only a little
 }
 
-// UsualCosts are a small contractor's (common practice, no source): they
-// decide between plans and appear on no invoice.
+// UsualCosts are common practice, no source. What rounds cost to run comes from
+// the business.
 var UsualCosts = Costs{
-	Prices: round.Costs{
-		Hour: 4_000, OvertimeHour: 6_000, Km: 90, SoloKm: 50, RigDay: 3_000, NightOut: 12_000,
-		LateHour: 15_000, MoveDay: 12_000, MoveTime: 4_000, MoveRig: 2_000, Tolerance: 30 * 60,
-	},
+	Prices:  round.Costs{LateHour: 15_000, MoveDay: 12_000, MoveTime: 4_000, MoveRig: 2_000, Tolerance: 30 * 60},
 	Urgent:  500_000,
 	CanWait: 60_000,
 	Shuffle: 3_000,
 	Nudge:   2_500,
+}
+
+// prices are what the planner reckons with for a business.
+func (c Costs) prices(b booking.Business) round.Costs {
+	p, r := c.Prices, b.Costs()
+	p.Hour, p.OvertimeHour, p.RigDay, p.NightOut = r.Hour, r.Overtime, r.TurnOut, r.Lodging
+	p.Km, p.SoloKm = r.Km, r.SoloKm
+	return p
 }
 
 // value is what leaving out a booking costs. One that comes first is worth

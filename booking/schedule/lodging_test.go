@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"drawbar/booking"
+	"drawbar/booking/sample"
 
 	"github.com/paulmach/orb"
 )
@@ -13,14 +14,20 @@ import (
 // a night costs less than driving home and back; one that may not drives, and
 // nobody lodges where home is near.
 func TestCrewsLodgeWhereThatIsCheaper(t *testing.T) {
+	usual := booking.UsualRunning.Lodging
 	far, near := orb.Point{-77.2, 38.3}, orb.Point{-75.45, 38.75}
 	for name, c := range map[string]struct {
 		lodges bool
 		at     orb.Point
+		night  int64 // what lodging costs this business, in minor units
 		want   bool
-	}{"far, may": {true, far, true}, "far, may not": {false, far, false}, "near, may": {true, near, false}} {
+	}{"far, may": {true, far, usual, true}, "far, may not": {false, far, usual, false}, "near, may": {true, near, usual, false}, "far, may, but dear": {true, far, 200 * usual, false}} {
 		t.Run(name, func(t *testing.T) {
 			b := newBench(t)
+			business := sample.Business()
+			business.Version, business.Running = 1, booking.UsualRunning
+			business.Running.Lodging = c.night
+			b.must(b.store.SaveBusiness(t.Context(), &business))
 			b.rig.Lodges = c.lodges
 			b.must(b.store.SaveRig(t.Context(), &b.rig))
 			b.asked(700, func(_ *booking.Farm, y *booking.Yard, k *booking.Booking) {

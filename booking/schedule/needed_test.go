@@ -99,7 +99,9 @@ func (b *bench) concerned(want bool) {
 			}
 		}
 	}
-	says := func(c string) bool { return strings.Contains(c, "has to be at home the night before Tue 14 April: workshop") }
+	says := func(c string) bool {
+		return strings.Contains(c, "has to be at home the night before Tue 14 April: workshop")
+	}
 	if got := slices.ContainsFunc(all, says); got != want {
 		b.Errorf("a concern that it has to be at home: %v, not %v: %q", got, want, all)
 	}

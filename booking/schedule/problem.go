@@ -43,7 +43,7 @@ func (p *Planner) pose(w *world, may func(booking.Visit) bool) *problem {
 		stored: map[string]map[string]round.Times{}, held: map[string]booking.Visit{}, stuck: map[booking.ID]string{}, stays: map[booking.ID]bool{},
 	}
 	pb.Days, pb.Towing, pb.Solo = w.days(), w.travel.any.towing, w.travel.any.solo
-	pb.Hygiene, pb.Costs = hygiene(), p.Costs.Prices
+	pb.Hygiene, pb.Costs = hygiene(), p.Costs.prices(w.business)
 	for i := range w.days() {
 		light := w.daylight(w.from.AddDays(i))
 		pb.Daylight = append(pb.Daylight, round.Span{From: int32(light.From * minute), To: int32(light.To * minute)})

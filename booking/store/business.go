@@ -23,6 +23,7 @@ type businessRow struct {
 	HomeLon       float64
 	HomeLat       float64
 	FarmersChoose bool
+	Running       booking.Running `gorm:"embedded;embeddedPrefix:running_"`
 	Version       int
 }
 
@@ -35,7 +36,7 @@ func (r businessRow) domain() booking.Business {
 	return booking.Business{
 		Name: r.Name, Address: r.Address, Email: r.Email, Phone: r.Phone, TaxID: r.TaxID, Zone: r.Zone,
 		Country: r.Country, Currency: r.Currency, HomeName: r.HomeName,
-		Home: orb.Point{r.HomeLon, r.HomeLat}, FarmersChoose: r.FarmersChoose, Version: r.Version,
+		Home: orb.Point{r.HomeLon, r.HomeLat}, FarmersChoose: r.FarmersChoose, Running: r.Running, Version: r.Version,
 	}
 }
 
@@ -49,7 +50,7 @@ func (s *Store) SaveBusiness(ctx context.Context, b *booking.Business) error {
 	row := businessRow{
 		One: 1, Name: b.Name, Address: b.Address, Email: b.Email, Phone: b.Phone, TaxID: b.TaxID, Zone: b.Zone,
 		Country: b.Country, Currency: b.Currency, HomeName: b.HomeName,
-		HomeLon: b.Home.Lon(), HomeLat: b.Home.Lat(), FarmersChoose: b.FarmersChoose, Version: b.Version,
+		HomeLon: b.Home.Lon(), HomeLat: b.Home.Lat(), FarmersChoose: b.FarmersChoose, Running: b.Running, Version: b.Version,
 	}
 	return s.saved(ctx, b.Version, &b.Version, "business", "", b.Name, func(tx *gorm.DB) (int, error) {
 		r := row

@@ -33,6 +33,7 @@ func keepsBusiness(s *suite) {
 	s.must(s.SaveBusiness(s.ctx, &b))
 	s.same("business", found[booking.Business](s)(s.Business(s.ctx)), b)
 	b.Name, b.Phone, b.Home = "Renamed", "", [2]float64{-6.26, 53.35}
+	b.Running = booking.Running{Hour: 1, Overtime: 2, Km: 3, SoloKm: 4, TurnOut: 5, Lodging: 6}
 	s.must(s.SaveBusiness(s.ctx, &b))
 	s.same("changed business", found[booking.Business](s)(s.Business(s.ctx)), b)
 }

@@ -19,6 +19,8 @@ import (
 func (o *office) mountOwner(r gin.IRouter) {
 	r.GET("/settings", view.Handle(o.settings))
 	r.POST("/settings", view.Handle(o.saveSettings))
+	r.GET("/settings/costs", view.Handle(o.costs))
+	r.POST("/settings/costs", view.Handle(o.saveCosts))
 	r.GET("/settings/people", view.Handle(o.people))
 	r.GET("/settings/people/:id", view.Handle(o.person))
 	r.POST("/settings/people/:id", view.Handle(o.savePerson))
@@ -110,6 +112,7 @@ func (o *office) saveSettings(c *gin.Context) error {
 		return err
 	}
 	b := businessOf(form)
+	b.Running = now.Running
 	err = checkPlaced(form, b.Check(), "home")
 	if err == nil && form.OK() {
 		err = o.keepBusiness(c.Request.Context(), &b)
