@@ -105,15 +105,37 @@ func (pb *problem) solve(ctx context.Context, s Search) (round.Plan, error) {
 		case <-ctx.Done():
 		}
 	}()
-	options := pb.options(s)
-	if s.Mend {
-		now := pb.planOf(pb.byBooking(pb.world.visits))
-		options.From = &now
+	if err := pb.makeWay(ctx); err != nil {
+		return round.Plan{}, err
 	}
 	for {
+		options := pb.options(s)
+		if s.Mend {
+			now := pb.planOf(pb.byBooking(pb.world.visits))
+			options.From = &now
+		}
 		plan, err := round.Solve(ctx, pb.Problem, options)
 		if err != nil || !pb.giveWay(plan) {
 			return plan, err
+		}
+	}
+}
+
+// heldTries are enough to see which held visits can be kept at all.
+const heldTries = 500
+
+// makeWay has the held visits give way that cannot be kept even alone, before
+// any time is spent on the others.
+func (pb *problem) makeWay(ctx context.Context) error {
+	for {
+		alone := pb.Problem
+		alone.Visits = slices.DeleteFunc(slices.Clone(pb.Visits), func(v round.Visit) bool {
+			_, held := pb.held[v.ID]
+			return !held
+		})
+		plan, err := round.Solve(ctx, alone, round.Options{Iterations: heldTries})
+		if err != nil || !pb.giveWay(plan) {
+			return err
 		}
 	}
 }
