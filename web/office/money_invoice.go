@@ -92,11 +92,7 @@ func (o *office) pay(c *gin.Context) error {
 	payment := billing.Payment{
 		ID: page.Pay.ID("id", fault.Required), InvoiceID: page.Invoice.ID, Day: page.Pay.Date("day", fault.Required), How: page.Pay.Text("how"),
 	}
-	amount, err := billing.ParseMoney(page.Pay.Text("amount"), page.Invoice.Currency)
-	if err != nil {
-		page.Pay.Errors.Add("amount", "%s", fault.Sentence(err))
-	}
-	payment.Amount = amount
+	payment.Amount = amountOf(page.Pay, "amount", page.Invoice.Currency)
 	if page.Pay.OK() {
 		err := o.Biller.Pay(c.Request.Context(), payment)
 		if err := page.Pay.Take(err); err != nil {
@@ -106,7 +102,7 @@ func (o *office) pay(c *gin.Context) error {
 	if !page.Pay.OK() {
 		return view.Render(c, page.Pay.Status(), pages, "invoice", page)
 	}
-	session.Flash(c, "Recorded: "+amount.String()+".")
+	session.Flash(c, "Recorded: "+payment.Amount.String()+".")
 	return view.See(c, "/money/invoices/"+string(page.Invoice.ID))
 }
 

@@ -278,15 +278,11 @@ func (r priceRow) carry(from, to string) {
 	}
 }
 
-func (p *pricesPage) amount(name string) billing.Money {
-	m, err := billing.ParseMoney(p.Form.Text(name), p.Currency)
-	p.note(name, err)
-	return m
-}
+func (p *pricesPage) amount(name string) billing.Money { return amountOf(p.Form, name, p.Currency) }
 
 func (p *pricesPage) rate(name string) billing.Rate {
 	r, err := billing.ParseRate(p.Form.Text(name), p.Currency)
-	p.note(name, err)
+	note(p.Form, name, err)
 	return r
 }
 
@@ -294,15 +290,22 @@ func (p *pricesPage) tax(at string) billing.Tax {
 	t := billing.Tax{Category: billing.TaxCategory(p.Form.Text(at + "category"))}
 	if text := p.Form.Text(at + "percent"); text != "" {
 		percent, err := billing.ParsePercent(text)
-		p.note(at+"percent", err)
+		note(p.Form, at+"percent", err)
 		t.Percent = percent
 	}
 	return t
 }
 
-func (p *pricesPage) note(name string, err error) {
+// amountOf reads an amount of money and notes what is wrong with it.
+func amountOf(f *view.Form, name string, c billing.Currency) billing.Money {
+	m, err := billing.ParseMoney(f.Text(name), c)
+	note(f, name, err)
+	return m
+}
+
+func note(f *view.Form, name string, err error) {
 	if err != nil {
-		p.Form.Errors.Add(name, "%s", fault.Sentence(err))
+		f.Errors.Add(name, "%s", fault.Sentence(err))
 	}
 }
 

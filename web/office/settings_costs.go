@@ -5,7 +5,6 @@ import (
 
 	"drawbar/billing"
 	"drawbar/booking"
-	"drawbar/booking/fault"
 	"drawbar/web/session"
 	"drawbar/web/view"
 
@@ -46,13 +45,7 @@ func (p *costsPage) read() booking.Running {
 }
 
 // amount is in minor units.
-func (p *costsPage) amount(name string) int64 {
-	m, err := billing.ParseMoney(p.Form.Text(name), p.Currency)
-	if err != nil {
-		p.Form.Errors.Add(name, "%s", fault.Sentence(err))
-	}
-	return m.Minor
-}
+func (p *costsPage) amount(name string) int64 { return amountOf(p.Form, name, p.Currency).Minor }
 
 func (o *office) saveCosts(c *gin.Context) error {
 	ctx := c.Request.Context()
