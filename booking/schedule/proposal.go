@@ -108,15 +108,22 @@ func (pb *problem) solve(ctx context.Context, s Search) (round.Plan, error) {
 	if err := pb.makeWay(ctx); err != nil {
 		return round.Plan{}, err
 	}
-	for {
+	return pb.kept(func() (round.Plan, error) {
 		options := pb.options(s)
 		if s.Mend {
 			now := pb.planOf(pb.byBooking(pb.world.visits))
 			options.From = &now
 		}
-		plan, err := round.Solve(ctx, pb.Problem, options)
-		if err != nil || !pb.giveWay(plan) {
-			return plan, err
+		return round.Solve(ctx, pb.Problem, options)
+	})
+}
+
+// kept plans until every held visit has a place or has given way.
+func (pb *problem) kept(plan func() (round.Plan, error)) (round.Plan, error) {
+	for {
+		found, err := plan()
+		if err != nil || !pb.giveWay(found) {
+			return found, err
 		}
 	}
 }
@@ -127,17 +134,15 @@ const heldTries = 500
 // makeWay has the held visits give way that cannot be kept even alone, before
 // any time is spent on the others.
 func (pb *problem) makeWay(ctx context.Context) error {
-	for {
+	_, err := pb.kept(func() (round.Plan, error) {
 		alone := pb.Problem
 		alone.Visits = slices.DeleteFunc(slices.Clone(pb.Visits), func(v round.Visit) bool {
 			_, held := pb.held[v.ID]
 			return !held
 		})
-		plan, err := round.Solve(ctx, alone, round.Options{Iterations: heldTries})
-		if err != nil || !pb.giveWay(plan) {
-			return err
-		}
-	}
+		return round.Solve(ctx, alone, round.Options{Iterations: heldTries})
+	})
+	return err
 }
 
 // perVisit is how many tries are enough, by the square of the visits that
