@@ -63,7 +63,6 @@ type day struct {
 
 // slot is what a visit has to know of a stop that is tried before or after it.
 type slot struct {
-	visit  int32
 	free   int32 // when work at it can be done at the earliest, whatever the nights
 	late   int32 // when it can begin at the latest, whatever the nights
 	before uint8 // classes of the stops up to it, as bits
@@ -165,7 +164,7 @@ func (x *day) sums(m *Model, rig *Rig) {
 		}
 		x.inner.Dur += e.Dur
 		x.inner.Money += e.Money
-		x.slots = append(x.slots, slot{visit: s.Visit, free: far, late: -far, link: e})
+		x.slots = append(x.slots, slot{free: far, late: -far, link: e})
 	}
 	if m.HasDirt {
 		x.dirt(m)
@@ -176,8 +175,8 @@ func (x *day) dirt(m *Model) {
 	var before, after uint8
 	k := len(x.slots)
 	for i := range x.slots {
-		before |= 1 << m.Visits[x.slots[i].visit].Class
-		after |= 1 << m.Visits[x.slots[k-1-i].visit].Class
+		before |= 1 << m.Visits[x.stops[i].Visit].Class
+		after |= 1 << m.Visits[x.stops[k-1-i].Visit].Class
 		x.slots[i].before, x.slots[k-1-i].after = before, after
 	}
 }

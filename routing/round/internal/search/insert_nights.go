@@ -90,7 +90,7 @@ func (t *trial) upTo(pos, s int) (Seg, int64, bool) {
 		run = join(Seg{Early: t.rig.Days[t.d].Start, Late: far}, way.Dur, t.stop.seg())
 		money += way.Money
 	} else {
-		in := t.g.into(t.x.slots[pos-1].visit, t.v)
+		in := t.g.into(t.x.stops[pos-1].Visit, t.v)
 		run = join(t.x.pre[s][pos-1], in.Dur, t.stop.seg())
 		money += t.x.first[s].Money + in.Money
 	}
@@ -109,7 +109,7 @@ func (t *trial) bound(pos int) int64 {
 	known := t.rs.cost < none // or it may mend the plan
 	switch {
 	case pos > 0:
-		in = t.g.into(x.slots[pos-1].visit, t.v)
+		in = t.g.into(x.stops[pos-1].Visit, t.v)
 		ready = x.slots[pos-1].free + in.Dur
 	case k == 0 || t.rs.fwd[t.d][Solo] < none || t.rs.fwd[t.d][Lodge] < none:
 		known = false
@@ -126,7 +126,7 @@ func (t *trial) bound(pos int) int64 {
 		left = x.end[Home]
 		known = known && !t.vis.MayStay
 	} else {
-		out = t.g.Edge(t.v, x.slots[pos].visit)
+		out = t.g.Edge(t.v, x.stops[pos].Visit)
 		if max(ready, t.stop.Early)+t.stop.Work+out.Dur > x.slots[pos].late {
 			return none
 		}
@@ -155,7 +155,7 @@ func (t *trial) onwards(pos int, run Seg, money int64) int64 {
 	if pos == k {
 		return t.last(run, money+inner)
 	}
-	out := t.g.Edge(t.v, t.x.slots[pos].visit)
+	out := t.g.Edge(t.v, t.x.stops[pos].Visit)
 	best := int64(none)
 	last := &t.x.stops[k-1]
 	for s2 := range states {

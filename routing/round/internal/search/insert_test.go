@@ -156,20 +156,27 @@ func TestNothingCheaperIsPassedOver(t *testing.T) {
 func TestWhatIsRememberedIsTrue(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		st := NewState(drawModel(t))
-		rng := NewRand(rapid.Uint64().Draw(t, "seed"), 0)
-		b := newBuilder(st, rng)
-		for range 12 {
-			st.remove(int32(rng.IntN(len(st.where))))
-			st.refreshTouched()
-			b.rebuild(nobody)
-			st.checkMemory(t)
-			if rng.IntN(2) == 0 || st.cost >= none {
-				st.Undo()
-			}
-			st.Keep()
-			st.checkMemory(t)
-		}
+		st.changed(t, func() { st.checkMemory(t) })
 	})
+}
+
+// changed changes a plan again and again, takes some of it back, and checks it
+// after every step.
+func (st *State) changed(t *rapid.T, check func()) {
+	rng := NewRand(rapid.Uint64().Draw(t, "seed"), 0)
+	b := newBuilder(st, rng)
+	for range 12 {
+		st.remove(int32(rng.IntN(len(st.where))))
+		st.refreshTouched()
+		check()
+		b.rebuild(nobody)
+		check()
+		if rng.IntN(2) == 0 || st.cost >= none {
+			st.Undo()
+		}
+		st.Keep()
+		check()
+	}
 }
 
 func (st *State) checkMemory(t *rapid.T) {

@@ -6,7 +6,7 @@ type seen struct {
 	view  uint64
 	least int64  // what the visit adds at the least
 	never uint64 // on a day that looks like this it is not in time, whatever the nights
-	day   int16  // of the choice
+	day   int16  // of the choice, beside the rest of what is looked up first
 	pos   int16  // where it adds just that; negative when that is not known
 }
 
@@ -55,23 +55,23 @@ func (st *State) chart(r, from, to int) {
 	}
 	from = max(from, 0)
 	st.chartMornings(r, from, to)
-	next := rs.working(to + 1)
+	rest := rs.rest(rs.working(to + 1))
 	for d := to; d >= from; d-- {
 		v, after := &rs.views[d], rs.shape(&rs.bwd[d+1])
 		v.leaves = mix(v.leaves, after)
-		v.stays = mix(v.leaves, rs.rest(next))
+		v.stays = mix(v.leaves, rest)
 		if len(rs.days[d].stops) > 0 {
-			next = d
+			rest = rs.rest(d)
 		}
 	}
 }
 
-// rest is what the next working day and what comes after it look like.
-func (rs *rigState) rest(next int) uint64 {
-	if next == len(rs.days) {
+// rest is what a working day and what comes after it look like.
+func (rs *rigState) rest(d int) uint64 {
+	if d == len(rs.days) {
 		return 0
 	}
-	return mix(mix(rs.days[next].stamp, rs.shape(&rs.bwd[next+1])), uint64(next))
+	return mix(mix(rs.days[d].stamp, rs.shape(&rs.bwd[d+1])), uint64(d))
 }
 
 // chartMornings looks at the stops of each day, where the rig stands that did

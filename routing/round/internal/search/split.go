@@ -254,7 +254,7 @@ func (st *State) joins(v int32, c *Choice, p parts, i int) bool {
 	rd, g := &st.m.Rigs[r].Days[d], st.m.Groups[st.m.Rigs[r].Group]
 	stop := st.part(v, c, p, i)
 	if i == 0 {
-		ready := x.slots[k-1].free + g.into(x.slots[k-1].visit, v).Dur
+		ready := x.slots[k-1].free + g.into(x.stops[k-1].Visit, v).Dur
 		return ready <= stop.Late && max(ready, stop.Early)+stop.Work <= rd.Latest
 	}
 	ready := max(rd.Start, stop.Early) + stop.Work + g.Edge(v, x.stops[0].Visit).Dur
