@@ -127,7 +127,7 @@ func screens(t *testing.T, app *App) []screen {
 		{"money", "/money", booking.Owner}, {"month", "/money/month/" + billing.MonthOf(docket.Day).String(), booking.Owner},
 		{"invoice", "/money/invoices/" + string(account.Invoice.ID), booking.Owner}, {"prices", "/money/prices", booking.Owner}, {"waive", "/money/dockets/" + string(docket.ID) + "/waive", booking.Owner},
 		{"farms", "/farms", booking.Owner}, {"farm", "/farms/" + string(docket.FarmID), booking.Owner},
-		{"settings", "/settings", booking.Owner}, {"people", "/settings/people", booking.Owner}, {"rigs", "/settings/rigs", booking.Owner}, {"services", "/settings/services", booking.Owner}, {"times", "/settings/times", booking.Owner}, {"time", "/settings/times/scan/all", booking.Owner},
+		{"settings", "/settings", booking.Owner}, {"people", "/settings/people", booking.Owner}, {"rigs", "/settings/rigs", booking.Owner}, {"services", "/settings/services", booking.Owner}, {"times", "/settings/times", booking.Owner}, {"costs", "/settings/costs", booking.Owner}, {"time", "/settings/times/scan/all", booking.Owner},
 		{"person", "/settings/people/" + string(people[0].ID), booking.Owner}, {"rig", "/settings/rigs/" + string(visits[0].RigID), booking.Owner}, {"service", "/settings/services/scan", booking.Owner},
 		{"new-farm", "/farms/new", booking.Owner}, {"yard", "/farms/" + string(docket.FarmID) + "/yards/new", booking.Owner},
 		{"today", "/today?day=" + day, booking.Operator}, {"phone", "/visits/" + string(visits[0].ID), booking.Operator}, {"account", "/account", booking.Operator},
