@@ -105,45 +105,40 @@ func (st *State) refreshTouched() {
 	}
 }
 
-// mark notes anew which classes a rig visits on a day.
+// mark notes anew which classes a rig visits on a day, and from which days that
+// keeps others.
 func (st *State) mark(r, d int) {
 	if !st.m.HasWait {
 		return
 	}
 	rs := &st.rigs[r]
-	bit := uint64(1) << (d & 63)
-	for c := range rs.present {
-		rs.present[c][d>>6] &^= bit
-	}
+	var now uint8
 	for i := range rs.days[d].stops {
-		c := st.m.Visits[rs.days[d].stops[i].Visit].Class
-		rs.present[c][d>>6] |= bit
+		now |= 1 << st.m.Visits[rs.days[d].stops[i].Visit].Class
+	}
+	was := rs.classes[d]
+	rs.classes[d] = now
+	for c := range uint8(Classes) {
+		if (now^was)>>c&1 == 1 {
+			st.bar(rs, d, c, int16(now>>c&1)*2-1)
+		}
+	}
+}
+
+// bar counts, for the days about a class, how often it keeps each class away.
+func (st *State) bar(rs *rigState, d int, c uint8, by int16) {
+	for other := range rs.barred {
+		for e := d + 1; e < min(d+st.m.Wait[c][other], st.m.Days); e++ {
+			rs.barred[other][e] += by
+		}
+		for e := d - 1; e > max(d-st.m.Wait[other][c], -1); e-- {
+			rs.barred[other][e] += by
+		}
 	}
 }
 
 // mayWait tells whether a visit of class c on day d keeps the waits to the
 // other days of a rig.
 func (st *State) mayWait(r, d int, c uint8) bool {
-	if !st.m.HasWait {
-		return true
-	}
-	rs := &st.rigs[r]
-	for other := range rs.present {
-		before, after := st.m.Wait[other][c], st.m.Wait[c][other]
-		if before > 1 && anyBit(rs.present[other], max(0, d-before+1), d) || after > 1 && anyBit(rs.present[other], d+1, min(st.m.Days, d+after)) {
-			return false
-		}
-	}
-	return true
-}
-
-// anyBit tells whether any of the bits from one up to another is set.
-func anyBit(bits []uint64, from, to int) bool {
-	for word := from >> 6; word<<6 < to; word++ {
-		lo, hi := max(from-word<<6, 0), min(to-word<<6, 64)
-		if lo < hi && bits[word]>>lo<<(64-hi+lo) != 0 {
-			return true
-		}
-	}
-	return false
+	return !st.m.HasWait || st.rigs[r].barred[c][d] == 0
 }

@@ -6,24 +6,41 @@ import (
 	"pgregory.net/rapid"
 )
 
-// A bit is found among those from one up to another, whatever words they are
-// in: each is looked at alone.
-func TestAnyBitAmongThose(t *testing.T) {
+// A class may come on just the days that keep its waits, whatever was put in
+// and taken out before: each day of the rig is looked at for each.
+func TestWaitsAreKeptToEveryOtherDay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		words := rapid.IntRange(1, 3).Draw(t, "words")
-		bits := make([]uint64, words)
-		for range rapid.IntRange(0, 3).Draw(t, "set") {
-			at := rapid.IntRange(0, 64*words-1).Draw(t, "bit")
-			bits[at/64] |= 1 << (at % 64)
+		m := drawModel(t)
+		for c := range m.Wait {
+			for other := range m.Wait[c] {
+				m.Wait[c][other] = rapid.IntRange(0, 3).Draw(t, "wait")
+			}
 		}
-		from := rapid.IntRange(0, 64*words).Draw(t, "from")
-		to := rapid.IntRange(0, 64*words).Draw(t, "to")
-		want := false
-		for at := from; at < to; at++ {
-			want = want || bits[at/64]>>(at%64)&1 == 1
-		}
-		if got := anyBit(bits, from, to); got != want {
-			t.Fatalf("%x from %d to %d: %v, not %v", bits, from, to, got, want)
-		}
+		st := NewState(m)
+		st.changed(t, func() { st.checkWaits(t) })
 	})
+}
+
+func (st *State) checkWaits(t *rapid.T) {
+	for r := range st.rigs {
+		for d := range st.m.Days {
+			for c := range uint8(Classes) {
+				if got, want := st.mayWait(r, d, c), st.waitsKept(r, d, c); got != want {
+					t.Fatalf("class %d on day %d of rig %d: %v, not %v", c, d, r, got, want)
+				}
+			}
+		}
+	}
+}
+
+func (st *State) waitsKept(r, d int, c uint8) bool {
+	for e := range st.m.Days {
+		for _, s := range st.rigs[r].days[e].stops {
+			other := st.m.Visits[s.Visit].Class
+			if e < d && d-e < st.m.Wait[other][c] || e > d && e-d < st.m.Wait[c][other] {
+				return false
+			}
+		}
+	}
+	return true
 }

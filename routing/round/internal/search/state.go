@@ -34,10 +34,11 @@ type rigState struct {
 	views   []views
 	cost    int64
 	stops   int
-	away    bool              // others plan it
-	lo, hi  int               // days reckoned since nights were last chosen
-	single  bool              // never stays out: days do not touch each other
-	present [Classes][]uint64 // days on which a class is visited, as bits
+	away    bool             // others plan it
+	lo, hi  int              // days reckoned since nights were last chosen
+	single  bool             // never stays out: days do not touch each other
+	classes []uint8          // visited on each day, as bits
+	barred  [Classes][]int16 // by day, how many classes of other days keep one away
 }
 
 type undone struct {
@@ -128,8 +129,9 @@ func (st *State) openRig(r int, roaming bool) {
 	rs.fwd = make([][states]int64, st.m.Days+1)
 	rs.bwd = make([][states]int64, st.m.Days+1)
 	rs.views = make([]views, st.m.Days)
-	for c := range rs.present {
-		rs.present[c] = make([]uint64, (st.m.Days+63)/64)
+	rs.classes = make([]uint8, st.m.Days)
+	for c := range rs.barred {
+		rs.barred[c] = make([]int16, st.m.Days)
 	}
 	for d := range rs.days {
 		rs.days[d] = &day{epoch: st.epoch, from: st.standing(r, 0)}

@@ -49,7 +49,7 @@ func (t *Team) Best() Snapshot { return t.best }
 // turn is how often a search looks at a rig before rigs are dealt anew. That is
 // what takes the time: a search with more rigs does fewer steps meanwhile, and
 // none waits long for the others.
-const turn = 8000
+const turn = 16000
 
 // Run anneals as a Search does.
 func (t *Team) Run(passed func() float64, done func(iterations int)) {
