@@ -97,17 +97,27 @@ func (p *Planner) Mark(ctx context.Context, t Trouble) (Order, error) {
 	if err := p.checkTrouble(ctx, t); err != nil {
 		return Order{}, err
 	}
-	var off []booking.DayOff
-	for day := t.Day; !day.After(t.Until); day = day.AddDays(1) {
-		for _, rig := range t.Rigs {
-			off = append(off, booking.DayOff{RigID: rig, Date: day, Reason: t.Reason, From: t.From})
-		}
+	known, err := p.Store.DaysOff(ctx, t.Day, t.Until)
+	if err != nil {
+		return Order{}, err
 	}
-	if err := p.Store.SaveDayOff(ctx, off...); err != nil {
+	if err := p.Store.SaveDayOff(ctx, t.off(known)...); err != nil {
 		return Order{}, err
 	}
 	days := min(t.Until.DaysSince(t.Day)+1+mendDays, booking.MaxPlanDays)
 	return Order{From: t.Day, Days: days, Mend: true, Seed: 1, Seconds: mendSeconds}, nil
+}
+
+// off are the days at home. A rig that had to be at home then still has to.
+func (t Trouble) off(known []booking.DayOff) []booking.DayOff {
+	var off []booking.DayOff
+	for day := t.Day; !day.After(t.Until); day = day.AddDays(1) {
+		for _, rig := range t.Rigs {
+			needed := slices.ContainsFunc(known, func(d booking.DayOff) bool { return d.RigID == rig && d.Date == day && d.Needed })
+			off = append(off, booking.DayOff{RigID: rig, Date: day, Reason: t.Reason, From: t.From, Needed: needed})
+		}
+	}
+	return off
 }
 
 // mendSeconds are enough for a change of a few visits.

@@ -69,6 +69,25 @@ func TestARigThatStandsOutIsBroughtHomeWhenItCan(t *testing.T) {
 	}
 }
 
+// Rain on the day before the workshop, or on that day, does not make the rig
+// stay away.
+func TestTroubleKeepsTheRigNeededAtHome(t *testing.T) {
+	for name, from := range map[string]int{"all day": 0, "late": 10 * 60} {
+		t.Run(name, func(t *testing.T) {
+			b := newBench(t)
+			shop := booking.DayOff{RigID: b.rig.ID, Date: sample.Day.AddDays(1), Reason: "workshop", Needed: true}
+			b.must(b.store.SaveDayOff(t.Context(), shop))
+			_, err := b.planner.Mark(t.Context(), schedule.Trouble{Rigs: []booking.ID{b.rig.ID}, Day: sample.Day, Until: shop.Date, From: from, Reason: "rained off"})
+			b.must(err)
+			off, err := b.store.DaysOff(t.Context(), sample.Day, shop.Date)
+			b.must(err)
+			if len(off) != 2 || off[0].Needed || !off[1].Needed || off[1].From != from {
+				t.Errorf("kept are %+v", off)
+			}
+		})
+	}
+}
+
 // farAwayOn asks for a short visit far from home on one day.
 func (b *bench) farAwayOn(after int) {
 	b.asked(60, func(_ *booking.Farm, y *booking.Yard, k *booking.Booking) {

@@ -37,3 +37,18 @@ func TestSmallProblemsAgainstTryingEverything(t *testing.T) {
 	}
 	t.Logf("%d of %d exact", exact, exactCases)
 }
+
+// hardest is the one of 3,000 such problems that is farthest from its optimum
+// after 3,000 tries: a visit spread over days has to trade rigs with two others.
+const hardest = 736
+
+// manyTries are what a plan of the week with so many visits gets.
+const manyTries = 300_000
+
+func TestHardestSmallProblemIsSolvedInTheTimeOfAPlan(t *testing.T) {
+	p := generate(hardest, shape{visits: 4, rigs: 2, days: 2})
+	plan := solve(t, p, round.Options{Seed: 1, Iterations: manyTries})
+	if got, best := int64(plan.Cost.Total()), optimum(&p); got != best {
+		t.Errorf("%d, not the optimum %d", got, best)
+	}
+}

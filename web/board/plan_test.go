@@ -53,6 +53,10 @@ func TestWeekPlansAndAccepts(t *testing.T) {
 	if a := c.Post(plan + "/accept"); a.Status != http.StatusConflict || !a.Says("nothing left to accept") {
 		t.Errorf("accepting twice answers %d", a.Status)
 	}
+	planned(s, c, b)
+	if a := c.Get(week); !a.Says("Planning these days anew would change nothing") {
+		t.Error("the board does not say that a second plan is of no use")
+	}
 }
 
 func visitsOf(s *sitetest.Site, b booking.Booking) []booking.Visit {

@@ -9,6 +9,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/say"
 	"drawbar/booking/schedule"
 	"drawbar/web/session"
 	"drawbar/web/view"
@@ -89,12 +90,8 @@ func (b *board) visitPage(c *gin.Context) (visitPage, error) {
 		return visitPage{}, err
 	}
 	page := visitPage{Visit: v, Week: isoWeek(v.Day), CallOff: view.NewForm("version", v.Version)}
-	page.Form = view.NewForm("version", v.Version, "rig", v.RigID, "day", v.Day, "arrive", inputClock(week, v))
+	page.Form = view.NewForm("version", v.Version, "rig", v.RigID, "day", v.Day, "arrive", say.Clock(week.Minute(v.Day, v.Arrive)))
 	return page, errors.Join(b.fillVisit(ctx, &page), page.place(week))
-}
-
-func inputClock(week *schedule.Week, v booking.Visit) string {
-	return v.Arrive.In(week.Zone).Format("15:04")
 }
 
 func (b *board) fillVisit(ctx context.Context, page *visitPage) error {

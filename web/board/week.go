@@ -25,7 +25,7 @@ type weekPage struct {
 	Hours          []hour
 	Drawn          []dayPage
 	Waiting        []waiting
-	Plan           *booking.Planning // the newest of these days, while it waits for somebody
+	Plan           *newPlan // while it waits for somebody
 	Chart          chart
 }
 
@@ -104,19 +104,29 @@ func (b *board) waiting(ctx context.Context, tray []schedule.Waiting) ([]waiting
 	return all, nil
 }
 
-// newestPlan is the newest plan of a week, while it is looked for or was not
-// looked at: one of which something was accepted, or that failed, is over.
-func (b *board) newestPlan(c *gin.Context, week *schedule.Week) (*booking.Planning, error) {
+// newPlan is the newest plan of a week.
+type newPlan struct {
+	ID        booking.ID
+	Searching bool
+	Idle      bool // it would change nothing
+}
+
+// newestPlan is one that is looked for or was not looked at: one of which
+// something was accepted, or that failed, is over.
+func (b *board) newestPlan(c *gin.Context, week *schedule.Week) (*newPlan, error) {
 	ctx := c.Request.Context()
 	all, err := b.Store.Plannings(ctx, booking.PlanningQuery{From: week.From, To: week.To, Limit: 1})
 	if err != nil || len(all) == 0 || all[0].State == booking.PlanFailed || b.Now().Sub(all[0].Asked) > freshPlan {
 		return nil, err
 	}
-	accepted, err := b.Store.Acceptances(ctx, all[0].ID)
-	if err != nil || len(accepted) > 0 {
+	if all[0].State.Open() {
+		return &newPlan{ID: all[0].ID, Searching: true}, nil
+	}
+	found, err := b.Planner.Found(ctx, all[0].ID)
+	if err != nil || len(found.Accepted) > 0 {
 		return nil, err
 	}
-	return &all[0], nil
+	return &newPlan{ID: all[0].ID, Idle: len(found.Plan.Moves) == 0}, nil
 }
 
 // freshPlan is how long a plan is worth mentioning on the board.
