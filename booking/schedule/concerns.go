@@ -28,6 +28,8 @@ func (w *world) concerns(d *Day, r *Round, i int) []string {
 	}
 	if why := w.lacksOn(r.Rig, d.Date, s.Booking); why != "" && r.Off == "" {
 		add("%s", why)
+	} else if why := w.fewer(r.Rig, d.Date, s); why != "" && r.Off == "" {
+		add("%s", why)
 	}
 	if !s.suits() {
 		add("Not a time the farmer named (%s).", windowsInWords(s.Booking.Windows))

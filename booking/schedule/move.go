@@ -8,6 +8,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
+	"drawbar/booking/pace"
 	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
@@ -106,7 +107,7 @@ func (p *Planner) try(ctx context.Context, v booking.Visit, to Place, verb strin
 		return nil, err
 	}
 	w.bookings[b.ID] = b
-	if err := p.retime(w, &v, b, rig); err != nil {
+	if err := w.retime(&v, b, rig); err != nil {
 		return nil, err
 	}
 	v.RigID, v.Day, v.Arrive = rig.ID, to.Day, w.instant(to.Day, to.Minute*minute)
@@ -131,18 +132,19 @@ func (w *world) rigFor(to Place) (booking.Rig, error) {
 }
 
 // retime estimates a visit anew for the rig, keeping its share of the booking.
-func (p *Planner) retime(w *world, v *booking.Visit, b booking.Booking, rig booking.Rig) error {
-	return p.time(v, b, w.farms[b.FarmID], w.yards[b.YardID], rig, w.crew(rig))
+func (w *world) retime(v *booking.Visit, b booking.Booking, rig booking.Rig) error {
+	return timed(w.pace, v, b, w.farms[b.FarmID], w.yards[b.YardID], rig, w.crew(rig))
 }
 
 // Retime gives a visit the times it is expected to take with a rig and its
 // usual crew.
 func (p *Planner) Retime(v *booking.Visit, b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig) error {
-	return p.time(v, b, farm, yard, rig, len(rig.Crew))
+	return timed(p.Pace.Model(), v, b, farm, yard, rig, len(rig.Crew))
 }
 
-func (p *Planner) time(v *booking.Visit, b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig, people int) error {
-	estimate, err := p.Pace.Estimate(Job(b.Mobs, yard, farm.Hygiene, rig, people))
+// timed gives a visit the times it takes so many people.
+func timed(model *pace.Model, v *booking.Visit, b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig, people int) error {
+	estimate, err := model.Estimate(Job(b.Mobs, yard, farm.Hygiene, rig, people))
 	if err != nil {
 		return fault.Wrap(fault.Invalid, err, rig.Name+" cannot do this: "+sentence(err))
 	}

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"drawbar/booking"
+	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
 )
@@ -92,27 +94,70 @@ func (w *world) skillsOn(r booking.Rig, day civil.Date) []string {
 	return w.skills(there)
 }
 
-// allAway says why nobody goes with a rig on a day on which everybody who
-// usually does is away; "" when somebody is there, or nobody goes with it ever.
-func (w *world) allAway(r booking.Rig, day civil.Date) string {
-	var away []string
+// away are those of a rig's crew who are away on a day, and how many are there.
+func (w *world) away(r booking.Rig, day civil.Date) (names []string, there int) {
 	for _, id := range r.Crew {
 		p := w.people[id]
 		if !p.Active {
 			continue
 		}
-		if _, is := p.AwayOn(day); !is {
-			return ""
+		if _, is := p.AwayOn(day); is {
+			names = append(names, p.Name)
+		} else {
+			there++
 		}
-		away = append(away, p.Name)
 	}
-	switch len(away) {
-	case 0:
+	return names, there
+}
+
+// allAway says why nobody goes with a rig on a day on which everybody who
+// usually does is away; "" when somebody is there, or nobody goes with it ever.
+func (w *world) allAway(r booking.Rig, day civil.Date) string {
+	names, there := w.away(r, day)
+	if there > 0 || len(names) == 0 {
 		return ""
-	case 1:
-		return away[0] + " is away"
 	}
-	return strings.Join(away[:len(away)-1], ", ") + " and " + away[len(away)-1] + " are away"
+	return areAway(names)
+}
+
+// areAway is "Ann is away", or "Ann, Bob and Cy are away".
+func areAway(names []string) string {
+	last := len(names) - 1
+	if last == 0 {
+		return names[0] + " is away"
+	}
+	return strings.Join(names[:last], ", ") + " and " + names[last] + " are away"
+}
+
+// fewer says how much longer a stop takes when not all of the crew is there
+// for whom it was reckoned; "" when that makes no difference.
+func (w *world) fewer(r booking.Rig, day civil.Date, s *Stop) string {
+	names, there := w.away(r, day)
+	if there == 0 || len(names) == 0 {
+		return ""
+	}
+	longer := w.workOf(s, r, there) - w.workOf(s, r, there+len(names))
+	if longer < time.Minute {
+		return ""
+	}
+	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than reckoned. Find somebody, or leave more time.", areAway(names), hands(there), say.Length(longer))
+}
+
+func hands(people int) string {
+	if people == 1 {
+		return "one person"
+	}
+	return fmt.Sprintf("%d people", people)
+}
+
+// workOf is how long the work of a stop takes so many people, in half of such
+// visits; nothing when that cannot be said.
+func (w *world) workOf(s *Stop, r booking.Rig, people int) time.Duration {
+	v := s.Visit
+	if err := timed(w.pace, &v, s.Booking, s.Farm, s.Yard, r, people); err != nil {
+		return 0
+	}
+	return v.Work
 }
 
 // lacksOn says what a booking needs that the rig has, but its crew of a day has

@@ -26,7 +26,6 @@ const (
 type problem struct {
 	*world
 	round.Problem
-	pace      *pace.Model                         // one for all estimates, whatever is learned meanwhile
 	ask       map[string]booking.Booking          // by the planner's visit id
 	estimates map[string]map[string]pace.Estimate // by visit id, then rig
 	stored    map[string]map[string]round.Times   // where a visit keeps the times it was placed with
@@ -39,7 +38,7 @@ type problem struct {
 // may move.
 func (p *Planner) pose(w *world, may func(booking.Visit) bool) *problem {
 	pb := &problem{
-		world: w, pace: p.Pace.Model(), ask: map[string]booking.Booking{}, estimates: map[string]map[string]pace.Estimate{},
+		world: w, ask: map[string]booking.Booking{}, estimates: map[string]map[string]pace.Estimate{},
 		stored: map[string]map[string]round.Times{}, held: map[string]booking.Visit{}, stuck: map[booking.ID]string{}, stays: map[booking.ID]bool{},
 	}
 	pb.Days, pb.Towing, pb.Solo = w.days(), w.travel.any.towing, w.travel.any.solo

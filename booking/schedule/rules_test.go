@@ -6,6 +6,7 @@ import (
 
 	"drawbar/booking"
 	"drawbar/booking/sample"
+	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
 	"github.com/paulmach/orb"
@@ -44,6 +45,29 @@ func TestPlansDoNotCountOnWhoIsAway(t *testing.T) {
 	b.must(b.store.SavePerson(t.Context(), &other))
 	if off := b.week().Days[1].Rounds[0].Off; !strings.Contains(off, scanner.Name) || !strings.Contains(off, other.Name) || !strings.HasSuffix(off, " are away") {
 		t.Errorf("with everybody away: %q", off)
+	}
+}
+
+// With one of two away, the board says how much longer the work takes than was
+// reckoned; with both there it says nothing.
+func TestFewerHandsAreAConcern(t *testing.T) {
+	b := newBench(t)
+	first, second := sample.Person(booking.Operator), sample.Person(booking.Operator)
+	second.Away = []booking.Away{{From: sample.Day, To: sample.Day, Reason: "leave"}}
+	b.must(b.store.SavePerson(t.Context(), &first))
+	b.must(b.store.SavePerson(t.Context(), &second))
+	b.rig.Crew = []booking.ID{first.ID, second.ID}
+	b.must(b.store.SaveRig(t.Context(), &b.rig))
+	for after, want := range []string{second.Name + " is away that day: with one person the work takes about ", ""} {
+		v := b.at(b.asked(200, mondayOrTuesday), sample.Day.AddDays(after), 9*60)
+		stop := b.week().Days[after].Rounds[0].Stops[0]
+		if got := strings.Join(stop.Concerns, " "); !strings.HasPrefix(got, want) || want == "" && got != "" {
+			t.Errorf("%d days after Monday: %q", after, got)
+		}
+		b.must(b.planner.Retime(&v, stop.Booking, stop.Farm, stop.Yard, booking.Rig{ID: b.rig.ID, Mount: b.rig.Mount, Crew: b.rig.Crew[:1]}))
+		if longer := say.Length(v.Work - stop.Visit.Work); want != "" && !strings.Contains(stop.Concerns[0], longer+" longer") {
+			t.Errorf("one alone takes %s longer: %v", longer, stop.Concerns)
+		}
 	}
 }
 

@@ -98,7 +98,7 @@ func (p *Planner) slots(pb *problem, b booking.Booking) []Slot {
 		if len(all) == mostSlots {
 			break
 		}
-		if slot, ok := p.slot(pb, now.plan, b, s); ok {
+		if slot, ok := pb.slot(now.plan, b, s); ok {
 			all = append(all, slot)
 		}
 	}
@@ -108,14 +108,14 @@ func (p *Planner) slots(pb *problem, b booking.Booking) []Slot {
 
 // slot is a spot in whole minutes, where it still fits so: people are told
 // minutes, the planner counts seconds.
-func (p *Planner) slot(pb *problem, now round.Plan, b booking.Booking, s round.Spot) (Slot, bool) {
+func (pb *problem) slot(now round.Plan, b booking.Booking, s round.Spot) (Slot, bool) {
 	if s.Parts > 1 {
 		return Slot{}, false
 	}
 	v := wholeVisit(b)
 	v.RigID, v.Day = booking.ID(s.Rig), pb.from.AddDays(s.Day)
 	rig, used := pb.rig(v.RigID)
-	if !used || p.retime(pb.world, &v, b, rig) != nil {
+	if !used || pb.retime(&v, b, rig) != nil {
 		return Slot{}, false
 	}
 	arrive := int(s.Begin) - int(v.SetUp.Seconds())

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"drawbar/booking"
+	"drawbar/booking/pace"
 	"drawbar/booking/season"
 	"drawbar/routing"
 
@@ -32,6 +33,7 @@ type world struct {
 	off       map[rigDate]booking.DayOff
 	travel    travel
 	reports   map[booking.ID]Report // of today's visits that have begun
+	pace      *pace.Model           // one for all estimates, whatever is learned meanwhile
 }
 
 type rigDate struct {
@@ -45,7 +47,7 @@ func (w *world) days() int { return w.to.DaysSince(w.from) + 1 }
 
 // load reads the world of a span of days.
 func (p *Planner) load(ctx context.Context, from, to civil.Date) (*world, error) {
-	w := &world{from: from, to: to, now: p.Now()}
+	w := &world{from: from, to: to, now: p.Now(), pace: p.Pace.Model()}
 	var err error
 	if w.business, err = p.Store.Business(ctx); err != nil {
 		return nil, err
