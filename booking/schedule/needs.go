@@ -129,18 +129,19 @@ func areAway(names []string) string {
 	return strings.Join(names[:last], ", ") + " and " + names[last] + " are away"
 }
 
-// fewer says how much longer a stop takes when not all of the crew is there
-// for whom it was reckoned; "" when that makes no difference.
+// fewer says how much longer a stop takes when not all of the usual crew is
+// there, for whom lengths are reckoned; "" when that makes no difference.
 func (w *world) fewer(r booking.Rig, day civil.Date, s *Stop) string {
 	names, there := w.away(r, day)
 	if there == 0 || len(names) == 0 {
 		return ""
 	}
-	longer := w.workOf(s, r, there) - w.workOf(s, r, there+len(names))
+	all := there + len(names)
+	longer := w.workOf(s, r, there) - w.workOf(s, r, all)
 	if longer < time.Minute {
 		return ""
 	}
-	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than reckoned. Find somebody, or leave more time.", areAway(names), hands(there), say.Length(longer))
+	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than with %s. Find somebody, or leave more time.", areAway(names), hands(there), say.Length(longer), hands(all))
 }
 
 func hands(people int) string {
