@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"drawbar/booking/say"
 )
 
 // driver is something that makes a visit longer, with the minutes it accounts
@@ -40,7 +42,7 @@ func (e *Estimate) drivers(j *Job, w *work) []string {
 func (e *Estimate) siteDrivers(all []driver, j *Job) []driver {
 	set, wash := e.Parts.SetUp.Minutes, e.Parts.WashDown.Minutes
 	all = append(all, driver{set, func() string {
-		return fmt.Sprintf("Setting up takes about %.0f min with %s.", set, people(j.Crew.People))
+		return fmt.Sprintf("Setting up takes about %.0f min with %s.", set, say.People(j.Crew.People))
 	}})
 	if j.Setting.Hygiene > 1 {
 		all = append(all, driver{wash, func() string {
@@ -110,13 +112,6 @@ func (m *Mob) named() string {
 		return strings.ToLower(string(m.Class)) + "s"
 	}
 	return string(m.Class) + "s"
-}
-
-func people(n int) string {
-	if n == 1 {
-		return "one person"
-	}
-	return fmt.Sprintf("%d people", n)
 }
 
 func times(n int) string {

@@ -48,8 +48,15 @@ func Time(t time.Time, zone *time.Location) string {
 	if t.IsZero() {
 		return ""
 	}
+	return Minute(minuteOf(t, zone))
+}
+
+// ClockOf is the time of day of a moment in a zone as forms take it: "08:24".
+func ClockOf(t time.Time, zone *time.Location) string { return Clock(minuteOf(t, zone)) }
+
+func minuteOf(t time.Time, zone *time.Location) int {
 	local := t.In(zone)
-	return Minute(local.Hour()*60 + local.Minute())
+	return local.Hour()*60 + local.Minute()
 }
 
 // When is the day and the time of day of a moment in a zone: "Mon 8 March,
@@ -59,6 +66,14 @@ func When(t time.Time, zone *time.Location) string {
 		return ""
 	}
 	return Day(civil.DateOf(t.In(zone))) + ", " + Time(t, zone)
+}
+
+// People is a number of them: "one person", "3 people".
+func People(n int) string {
+	if n == 1 {
+		return "one person"
+	}
+	return fmt.Sprintf("%d people", n)
 }
 
 // Length is a length of time to the minute: "45 min", "3 h", "3 h 10".

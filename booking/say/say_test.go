@@ -2,6 +2,7 @@ package say_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -22,6 +23,7 @@ func TestWords(t *testing.T) {
 		say.DayYear(day): "Mon 8 March 2027", say.DayOfMonth(day): "Mon 8", say.Month(day): "March 2027", say.Date(day): "8 March 2027", say.Day(civil.Date{}): "",
 		say.Minute(0): "0:00", say.Minute(24*60 + 65): "1:05 the next day", say.Minute(-10): "23:50",
 		say.Length(29 * time.Second): "0 min", say.Length(45 * time.Minute): "45 min", say.Length(3 * time.Hour): "3 h", say.Length(65 * time.Minute): "1 h 05",
+		say.People(1): "one person", say.People(3): "3 people",
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)
@@ -42,6 +44,9 @@ func TestMoments(t *testing.T) {
 		time.Date(2026, 10, 24, 23, 30, 0, 0, time.UTC): "Sun 25 October, 0:30",
 		{}: "",
 	} {
+		if got := say.ClockOf(moment, dublin); want != "" && !strings.HasSuffix(got, want[strings.LastIndex(want, " ")+1:]) {
+			t.Errorf("%s: %q is not the time of %q", moment, got, want)
+		}
 		if got := say.When(moment, dublin); got != want {
 			t.Errorf("%s: %q, want %q", moment, got, want)
 		}

@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -26,9 +27,7 @@ func (w *world) concerns(d *Day, r *Round, i int) []string {
 	if why := w.cannotCome(r.Rig, s.Booking); why != "" {
 		add("%s", why)
 	}
-	if why := w.lacksOn(r.Rig, d.Date, s.Booking); why != "" && r.Off == "" {
-		add("%s", why)
-	} else if why := w.fewer(r.Rig, d.Date, s); why != "" && r.Off == "" {
+	if why := cmp.Or(w.lacksOn(r.Rig, d.Date, s.Booking), w.fewer(r.Rig, d.Date, s)); why != "" && r.Off == "" {
 		add("%s", why)
 	}
 	if !s.suits() {

@@ -101,7 +101,7 @@ func (p *Planner) Mark(ctx context.Context, t Trouble) (Order, error) {
 	if err != nil {
 		return Order{}, err
 	}
-	if err := p.Store.SaveDayOff(ctx, t.off(known)...); err != nil {
+	if err := p.Store.SaveDayOff(ctx, t.off(byRigDate(known))...); err != nil {
 		return Order{}, err
 	}
 	days := min(t.Until.DaysSince(t.Day)+1+mendDays, booking.MaxPlanDays)
@@ -109,12 +109,11 @@ func (p *Planner) Mark(ctx context.Context, t Trouble) (Order, error) {
 }
 
 // off are the days at home. A rig that had to be at home then still has to.
-func (t Trouble) off(known []booking.DayOff) []booking.DayOff {
+func (t Trouble) off(known map[rigDate]booking.DayOff) []booking.DayOff {
 	var off []booking.DayOff
 	for day := t.Day; !day.After(t.Until); day = day.AddDays(1) {
 		for _, rig := range t.Rigs {
-			needed := slices.ContainsFunc(known, func(d booking.DayOff) bool { return d.RigID == rig && d.Date == day && d.Needed })
-			off = append(off, booking.DayOff{RigID: rig, Date: day, Reason: t.Reason, From: t.From, Needed: needed})
+			off = append(off, booking.DayOff{RigID: rig, Date: day, Reason: t.Reason, From: t.From, Needed: known[rigDate{rig, day}].Needed})
 		}
 	}
 	return off

@@ -69,8 +69,8 @@ func TestARigThatStandsOutIsBroughtHomeWhenItCan(t *testing.T) {
 	}
 }
 
-// Rain on the day before the workshop, or on that day, does not make the rig
-// stay away.
+// Trouble marked on a day on which the rig has to be at home leaves that as it
+// is; on other days it asks for nothing of the kind.
 func TestTroubleKeepsTheRigNeededAtHome(t *testing.T) {
 	for name, from := range map[string]int{"all day": 0, "late": 10 * 60} {
 		t.Run(name, func(t *testing.T) {

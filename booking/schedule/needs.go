@@ -84,40 +84,37 @@ func (w *world) skills(r booking.Rig) []string {
 	return all
 }
 
-// skillsOn are the skills of those who go with a rig on a day.
-func (w *world) skillsOn(r booking.Rig, day civil.Date) []string {
-	there := r
-	there.Crew = slices.DeleteFunc(slices.Clone(r.Crew), func(id booking.ID) bool {
-		_, away := w.people[id].AwayOn(day)
-		return away
-	})
-	return w.skills(there)
-}
-
-// away are those of a rig's crew who are away on a day, and how many are there.
-func (w *world) away(r booking.Rig, day civil.Date) (names []string, there int) {
+// onDay is a rig with those of its crew who go with it on a day, and the names
+// of those who are away.
+func (w *world) onDay(r booking.Rig, day civil.Date) (there booking.Rig, away []string) {
+	there, there.Crew = r, nil
 	for _, id := range r.Crew {
 		p := w.people[id]
-		if !p.Active {
-			continue
-		}
-		if _, is := p.AwayOn(day); is {
-			names = append(names, p.Name)
-		} else {
-			there++
+		switch _, is := p.AwayOn(day); {
+		case !p.Active:
+		case is:
+			away = append(away, p.Name)
+		default:
+			there.Crew = append(there.Crew, id)
 		}
 	}
-	return names, there
+	return there, away
+}
+
+// skillsOn are the skills of those who go with a rig on a day.
+func (w *world) skillsOn(r booking.Rig, day civil.Date) []string {
+	there, _ := w.onDay(r, day)
+	return w.skills(there)
 }
 
 // allAway says why nobody goes with a rig on a day on which everybody who
 // usually does is away; "" when somebody is there, or nobody goes with it ever.
 func (w *world) allAway(r booking.Rig, day civil.Date) string {
-	names, there := w.away(r, day)
-	if there > 0 || len(names) == 0 {
+	there, away := w.onDay(r, day)
+	if len(there.Crew) > 0 || len(away) == 0 {
 		return ""
 	}
-	return areAway(names)
+	return areAway(away)
 }
 
 // areAway is "Ann is away", or "Ann, Bob and Cy are away".
@@ -132,33 +129,20 @@ func areAway(names []string) string {
 // fewer says how much longer a stop takes when not all of the usual crew is
 // there, for whom lengths are reckoned; "" when that makes no difference.
 func (w *world) fewer(r booking.Rig, day civil.Date, s *Stop) string {
-	names, there := w.away(r, day)
-	if there == 0 || len(names) == 0 {
+	there, away := w.onDay(r, day)
+	if len(there.Crew) == 0 || len(away) == 0 {
 		return ""
 	}
-	all := there + len(names)
-	longer := w.workOf(s, r, there) - w.workOf(s, r, all)
+	with, without := s.Visit, s.Visit
+	if w.retime(&with, s.Booking, r) != nil || w.retime(&without, s.Booking, there) != nil {
+		return ""
+	}
+	longer := without.Work - with.Work
 	if longer < time.Minute {
 		return ""
 	}
-	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than with %s. Find somebody, or leave more time.", areAway(names), hands(there), say.Length(longer), hands(all))
-}
-
-func hands(people int) string {
-	if people == 1 {
-		return "one person"
-	}
-	return fmt.Sprintf("%d people", people)
-}
-
-// workOf is how long the work of a stop takes so many people, in half of such
-// visits; nothing when that cannot be said.
-func (w *world) workOf(s *Stop, r booking.Rig, people int) time.Duration {
-	v := s.Visit
-	if err := timed(w.pace, &v, s.Booking, s.Farm, s.Yard, r, people); err != nil {
-		return 0
-	}
-	return v.Work
+	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than with %s. Find somebody, or leave more time.",
+		areAway(away), say.People(w.crew(there)), say.Length(longer), say.People(w.crew(r)))
 }
 
 // lacksOn says what a booking needs that the rig has, but its crew of a day has

@@ -180,6 +180,11 @@ func (p *Planner) Found(ctx context.Context, id booking.ID) (*Found, error) {
 	if err != nil {
 		return nil, err
 	}
+	return p.Read(ctx, order)
+}
+
+// Read is Found for a planning that was loaded already.
+func (p *Planner) Read(ctx context.Context, order booking.Planning) (*Found, error) {
 	if order.State != booking.PlanFound {
 		return nil, fault.New(fault.Conflict, "There is no plan to accept here yet.")
 	}
@@ -187,7 +192,8 @@ func (p *Planner) Found(ctx context.Context, id booking.ID) (*Found, error) {
 	if err := json.Unmarshal(order.Result, f.Plan); err != nil {
 		return nil, fault.Wrap(fault.Internal, err, "a plan cannot be read back")
 	}
-	f.Accepted, err = p.Store.Acceptances(ctx, id)
+	var err error
+	f.Accepted, err = p.Store.Acceptances(ctx, order.ID)
 	return f, err
 }
 

@@ -48,8 +48,8 @@ func TestPlansDoNotCountOnWhoIsAway(t *testing.T) {
 	}
 }
 
-// With one of two away, the board says how much longer the work takes than was
-// reckoned; with both there it says nothing.
+// With one of two away, the board says how much longer the work takes than
+// with both; with both there it says nothing.
 func TestFewerHandsAreAConcern(t *testing.T) {
 	b := newBench(t)
 	first, second := sample.Person(booking.Operator), sample.Person(booking.Operator)

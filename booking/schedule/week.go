@@ -168,13 +168,8 @@ func (w *world) stop(v booking.Visit) Stop {
 }
 
 // minute is the wall clock of an instant as minutes after the day's midnight.
-func (w *world) minute(day civil.Date, t time.Time) int { return minuteOf(day, t, w.zone) }
-
-// Minute is the wall clock of an instant as minutes after the day's midnight.
-func (w *Week) Minute(day civil.Date, t time.Time) int { return minuteOf(day, t, w.Zone) }
-
-func minuteOf(day civil.Date, t time.Time, zone *time.Location) int {
-	local := t.In(zone)
+func (w *world) minute(day civil.Date, t time.Time) int {
+	local := t.In(w.zone)
 	return civil.DateOf(local).DaysSince(day)*24*60 + local.Hour()*60 + local.Minute()
 }
 

@@ -74,11 +74,16 @@ func (p *Planner) loadCatalogue(ctx context.Context, w *world) error {
 	w.rigs = slices.DeleteFunc(rigs, func(r booking.Rig) bool { return !r.Active })
 	w.people = byID(people, func(p booking.Person) booking.ID { return p.ID })
 	w.services = booking.ByCode(services)
-	w.off = map[rigDate]booking.DayOff{}
-	for _, d := range off {
-		w.off[rigDate{d.RigID, d.Date}] = d
-	}
+	w.off = byRigDate(off)
 	return nil
+}
+
+func byRigDate(off []booking.DayOff) map[rigDate]booking.DayOff {
+	all := map[rigDate]booking.DayOff{}
+	for _, d := range off {
+		all[rigDate{d.RigID, d.Date}] = d
+	}
+	return all
 }
 
 func (p *Planner) loadHoldings(ctx context.Context, w *world) error {

@@ -12,10 +12,15 @@ import (
 // with the cheapest plan there is, found by trying everything.
 const exactCases = 500
 
+// small is the problem of a seed.
+func small(seed uint64) round.Problem {
+	return generate(seed, shape{visits: 3 + int(seed%5), rigs: 1 + int(seed/5%2), days: 1 + int(seed/10%3)})
+}
+
 func TestSmallProblemsAgainstTryingEverything(t *testing.T) {
 	exact := 0
 	for seed := range uint64(exactCases) {
-		p := generate(seed, shape{visits: 3 + int(seed%5), rigs: 1 + int(seed/5%2), days: 1 + int(seed/10%3)})
+		p := small(seed)
 		plan := solve(t, p, round.Options{Seed: seed, Iterations: 3000})
 		for _, v := range round.Validate(p, plan) {
 			t.Errorf("seed %d: %v", seed, v)
@@ -46,7 +51,7 @@ const hardest = 736
 const manyTries = 300_000
 
 func TestHardestSmallProblemIsSolvedInTheTimeOfAPlan(t *testing.T) {
-	p := generate(hardest, shape{visits: 4, rigs: 2, days: 2})
+	p := small(hardest)
 	plan := solve(t, p, round.Options{Seed: 1, Iterations: manyTries})
 	if got, best := int64(plan.Cost.Total()), optimum(&p); got != best {
 		t.Errorf("%d, not the optimum %d", got, best)

@@ -112,7 +112,7 @@ func (b *board) planPage(c *gin.Context) (page planPage, err error) {
 	if p.State != booking.PlanFound {
 		return page, nil
 	}
-	if page.Found, err = b.Planner.Found(ctx, id); err != nil {
+	if page.Found, err = b.Planner.Read(ctx, p); err != nil {
 		return page, err
 	}
 	page.Ring = page.Plan.Ring()

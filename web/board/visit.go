@@ -90,7 +90,7 @@ func (b *board) visitPage(c *gin.Context) (visitPage, error) {
 		return visitPage{}, err
 	}
 	page := visitPage{Visit: v, Week: isoWeek(v.Day), CallOff: view.NewForm("version", v.Version)}
-	page.Form = view.NewForm("version", v.Version, "rig", v.RigID, "day", v.Day, "arrive", say.Clock(week.Minute(v.Day, v.Arrive)))
+	page.Form = view.NewForm("version", v.Version, "rig", v.RigID, "day", v.Day, "arrive", say.ClockOf(v.Arrive, week.Zone))
 	return page, errors.Join(b.fillVisit(ctx, &page), page.place(week))
 }
 

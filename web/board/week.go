@@ -122,7 +122,7 @@ func (b *board) newestPlan(c *gin.Context, week *schedule.Week) (*newPlan, error
 	if all[0].State.Open() {
 		return &newPlan{ID: all[0].ID, Searching: true}, nil
 	}
-	found, err := b.Planner.Found(ctx, all[0].ID)
+	found, err := b.Planner.Read(ctx, all[0])
 	if err != nil || len(found.Accepted) > 0 {
 		return nil, err
 	}

@@ -94,12 +94,11 @@ func checkPlaced(f *view.Form, found error, field string) error {
 	return fields.Err()
 }
 
-func businessOf(f *view.Form) booking.Business {
-	return booking.Business{
-		Name: f.Text("name"), Address: f.Text("address"), Email: f.Text("email"), Phone: f.Text("phone"), TaxID: f.Text("tax_id"),
-		Zone: f.Text("zone"), Country: strings.ToUpper(f.Text("country")), Currency: strings.ToUpper(f.Text("currency")), HomeName: f.Text("home_name"),
-		Home: positionOf(f), FarmersChoose: f.Bool("farmers_choose"), Version: f.Version(),
-	}
+// fill takes what the form says of a business; the rest stays.
+func fill(b *booking.Business, f *view.Form) {
+	b.Name, b.Address, b.Email, b.Phone, b.TaxID = f.Text("name"), f.Text("address"), f.Text("email"), f.Text("phone"), f.Text("tax_id")
+	b.Zone, b.Country, b.Currency = f.Text("zone"), strings.ToUpper(f.Text("country")), strings.ToUpper(f.Text("currency"))
+	b.HomeName, b.Home, b.FarmersChoose, b.Version = f.Text("home_name"), positionOf(f), f.Bool("farmers_choose"), f.Version()
 }
 
 func (o *office) saveSettings(c *gin.Context) error {
@@ -111,8 +110,8 @@ func (o *office) saveSettings(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	b := businessOf(form)
-	b.Running = now.Running
+	b := now
+	fill(&b, form)
 	err = checkPlaced(form, b.Check(), "home")
 	if err == nil && form.OK() {
 		err = o.keepBusiness(c.Request.Context(), &b)

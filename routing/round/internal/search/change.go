@@ -139,6 +139,4 @@ func (st *State) bar(rs *rigState, d int, c uint8, by int16) {
 
 // mayWait tells whether a visit of class c on day d keeps the waits to the
 // other days of a rig.
-func (st *State) mayWait(r, d int, c uint8) bool {
-	return !st.m.HasWait || st.rigs[r].barred[c][d] == 0
-}
+func (st *State) mayWait(r, d int, c uint8) bool { return st.rigs[r].barred[c][d] == 0 }
