@@ -19,6 +19,7 @@ type Search struct {
 	ruiner  ruiner
 	builder *builder
 	best    Snapshot
+	news    *news // for others; nil when there are none
 }
 
 // New starts a search from a state, which it owns from now on.
@@ -75,13 +76,21 @@ func (s *Search) steps(n int, temp float64) {
 func (s *Search) step(temp float64) {
 	before := s.st.cost
 	s.builder.rebuild(s.ruiner.ruin())
-	limit := float64(before) - temp*math.Log(1-s.rng.Float64())
-	if float64(s.st.cost) < limit {
-		s.st.Keep()
-	} else {
-		s.st.Undo()
-	}
+	s.judge(before, -temp*math.Log(1-s.rng.Float64()))
 	if s.st.cost < s.best.Cost {
 		s.best = s.st.Snapshot()
 	}
+}
+
+// judge keeps what has changed when it costs less than so much more than
+// before.
+func (s *Search) judge(before int64, allow float64) {
+	if float64(s.st.cost) >= float64(before)+allow {
+		s.st.Undo()
+		return
+	}
+	if s.news != nil {
+		s.news.add(s.st, allow)
+	}
+	s.st.Keep()
 }

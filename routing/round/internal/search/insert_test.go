@@ -189,45 +189,6 @@ func (st *State) checkMemory(t *rapid.T) {
 	}
 }
 
-// A rig without stops is as good as its twin without, but not when others plan
-// the twin: then it is the only one of the two that can be used.
-func TestATwinThatOthersPlanIsNoStandIn(t *testing.T) {
-	tried := 0
-	rapid.Check(t, func(t *rapid.T) {
-		m := drawModel(t)
-		m.twins()
-		both, one := NewState(m), New(NewState(m), nil)
-		one.take(Snapshot{}, []int{1}, slices.Clone(both.visits))
-		for v := range m.Visits {
-			said, is := one.st.best(int32(v), &blinker{}).delta, both.best(int32(v), &blinker{}).delta
-			if said != is {
-				t.Fatalf("visit %d adds %d to either of two rigs, and %d to the second alone", v, is, said)
-			}
-			if is < none {
-				tried++
-			}
-		}
-	})
-	if tried == 0 {
-		t.Error("no visit ever had a place")
-	}
-}
-
-// twins makes two rigs of the first that differ in nothing.
-func (m *Model) twins() {
-	m.Rigs = []Rig{m.Rigs[0], m.Rigs[0]}
-	m.Rigs[1].Twin = 0
-	for i := range m.Visits {
-		v := &m.Visits[i]
-		v.Able = [][]bool{v.Able[0], v.Able[0]}
-		v.Where = slices.DeleteFunc(v.Where, func(c Choice) bool { return c.Rig > 0 })
-		for _, c := range slices.Clone(v.Where) {
-			c.Rig = 1
-			v.Where = append(v.Where, c)
-		}
-	}
-}
-
 // tryAll is the least that a visit adds in one go, with none for nowhere.
 func (st *State) tryAll(v int32) int64 {
 	least := int64(none)
@@ -294,4 +255,19 @@ func cheapestNights(days []*day, before int) int64 {
 		}
 	}
 	return least
+}
+
+// twins makes two rigs of the first that differ in nothing.
+func (m *Model) twins() {
+	m.Rigs = []Rig{m.Rigs[0], m.Rigs[0]}
+	m.Rigs[1].Twin = 0
+	for i := range m.Visits {
+		v := &m.Visits[i]
+		v.Able = [][]bool{v.Able[0], v.Able[0]}
+		v.Where = slices.DeleteFunc(v.Where, func(c Choice) bool { return c.Rig > 0 })
+		for _, c := range slices.Clone(v.Where) {
+			c.Rig = 1
+			v.Where = append(v.Where, c)
+		}
+	}
 }

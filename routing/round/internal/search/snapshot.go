@@ -30,9 +30,6 @@ func (st *State) Snapshot() Snapshot {
 // Load replaces the plan by a snapshot.
 func (st *State) Load(snap Snapshot) {
 	st.clear()
-	for r := range st.rigs {
-		st.rigs[r].away = false
-	}
 	st.visits = st.visits[:0]
 	for v := range st.where {
 		st.visits = append(st.visits, int32(v))
@@ -57,9 +54,6 @@ func (st *State) clear() {
 // that others plan.
 func (st *State) restore(snap Snapshot) {
 	for _, p := range snap.days {
-		if st.rigs[p.rig].away {
-			continue
-		}
 		for pos, s := range p.stops {
 			st.put(p.rig, p.day, pos, s)
 			if s.Part == 1 {
@@ -70,9 +64,7 @@ func (st *State) restore(snap Snapshot) {
 	st.refreshTouched()
 	st.cost, st.absent = 0, st.absent[:0]
 	for r := range st.rigs {
-		if !st.rigs[r].away {
-			st.cost += st.rigs[r].cost
-		}
+		st.cost += st.rigs[r].cost
 	}
 	st.recount()
 	st.Keep()

@@ -34,7 +34,6 @@ type rigState struct {
 	views   []views
 	cost    int64
 	stops   int
-	away    bool             // others plan it
 	lo, hi  int              // days reckoned since nights were last chosen
 	single  bool             // never stays out: days do not touch each other
 	classes []uint8          // visited on each day, as bits

@@ -1,44 +1,50 @@
 package search
 
-import (
-	"math/rand/v2"
-	"slices"
-	"sync"
-)
-
-// Team improves a plan with several searches side by side. The rigs are dealt
-// out among them again and again; each search changes only days of its own,
-// so that what all of them found makes one plan.
+// Team improves a plan with several searches side by side. All begin a turn
+// with the same plan. After it, the first takes the steps of the others that
+// still can be taken beside its own, and the others what it has then.
 type Team struct {
-	rng     *rand.Rand
-	rigs    []int
 	members []*Search
 	unit    float64
-	now     Snapshot
-	waiting []int32 // visits left out of it
 	best    Snapshot
+	common  news // the days of the plan that may have changed in the last turn
+	looks   int  // at rigs, in a turn
+	temp    float64
+
+	did     []int // steps of each in the last turn
+	trouble []any // what each panicked with
+	turns   int64
+	begun   bell // once for each turn, and at the end
+	ended   bell // once for each member but the first, for each turn
+	over    bool
 }
 
-// A team works when there are enough rigs and visits for two searches. Its
-// size does not depend on the machine, so that its plans do not either.
+// A team works when there are enough visits, and is larger when there are many
+// more. Its size does not depend on the machine, so that its plans do not
+// either.
 const (
-	rigsEach   = 2
-	visitsEach = 40
+	teamVisits = 80
+	visitsEach = 200
+	most       = 4
 )
 
 // NewTeam starts from a plan; nil when it is too small for a team.
 func NewTeam(st *State, seed uint64) *Team {
-	size := min(len(st.rigs)/rigsEach, len(st.visits)/visitsEach)
-	if size < 2 {
+	if len(st.visits) < teamVisits {
 		return nil
 	}
-	t := &Team{rng: NewRand(seed, 2), unit: st.unit(), now: st.Snapshot(), waiting: slices.Clone(st.absent)}
-	t.best = t.now
-	for r := range st.rigs {
-		t.rigs = append(t.rigs, r)
-	}
+	return newTeam(st, seed, min(max(2, len(st.visits)/visitsEach), most))
+}
+
+func newTeam(st *State, seed uint64, size int) *Team {
+	t := &Team{unit: st.unit(), best: st.Snapshot(), looks: fewLooks}
+	t.did, t.trouble = make([]int, size), make([]any, size)
 	for i := range size {
-		t.members = append(t.members, New(NewState(st.m), NewRand(seed, uint64(3+i))))
+		member := NewState(st.m)
+		member.Load(t.best)
+		s := New(member, NewRand(seed, uint64(2+i)))
+		s.news = &news{}
+		t.members = append(t.members, s)
 	}
 	return t
 }
@@ -46,105 +52,99 @@ func NewTeam(st *State, seed uint64) *Team {
 // Best is the best plan so far.
 func (t *Team) Best() Snapshot { return t.best }
 
-// turn is how often a search looks at a rig before rigs are dealt anew. That is
-// what takes the time: a search with more rigs does fewer steps meanwhile, and
-// none waits long for the others.
-const turn = 16000
-
-// Run anneals as a Search does.
+// Run anneals as a Search does, once.
 func (t *Team) Run(passed func() float64, done func(iterations int)) {
+	for i := range t.members[1:] {
+		go t.serve(i + 1)
+	}
+	defer t.dismiss()
 	for share := passed(); share < 1; share = passed() {
-		shuffle(t.rng, t.rigs)
-		shuffle(t.rng, t.waiting)
-		steps := t.work(temperature(t.unit, share))
-		t.gather()
+		t.temp = temperature(t.unit, share)
+		steps := t.work()
+		t.meet()
 		done(steps)
 	}
 }
 
-func shuffle[T any](rng *rand.Rand, list []T) {
-	rng.Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
-}
-
-// share is the i-th of so many parts of a list, as long as one another but
-// for one.
-func share[T any](list []T, i, of int) []T {
-	return list[i*len(list)/of : (i+1)*len(list)/of]
-}
-
-// take makes a search one of some rigs and their visits, and of others that
-// wait.
-func (s *Search) take(plan Snapshot, rigs []int, waiting []int32) {
-	st := s.st
-	st.clear()
-	for r := range st.rigs {
-		st.rigs[r].away = !slices.Contains(rigs, r)
-	}
-	st.visits = append(st.visits[:0], waiting...)
-	for _, p := range plan.days {
-		for i := range p.stops {
-			if !st.rigs[p.rig].away && p.stops[i].Part == 1 {
-				st.visits = append(st.visits, p.stops[i].Visit)
-			}
+// serve gives a member its turns until the team is dismissed.
+func (t *Team) serve(i int) {
+	for n := int64(1); ; n++ {
+		t.begun.await(n)
+		if t.over {
+			return
 		}
+		t.turn(i)
+		t.ended.ring()
 	}
-	slices.Sort(st.visits)
-	st.restore(plan)
-	s.best = st.Snapshot()
 }
 
-// work deals every search its rigs, what they do, and some of the visits left
-// out, lets it have its turn, and counts the steps. A search that panics does
-// so in the caller's goroutine.
-func (t *Team) work(temp float64) (steps int) {
-	var all sync.WaitGroup
-	trouble, did := make([]any, len(t.members)), make([]int, len(t.members))
-	for i, s := range t.members {
-		all.Add(1)
-		go func() {
-			defer all.Done()
-			defer func() { trouble[i] = recover() }()
-			s.take(t.now, share(t.rigs, i, len(did)), share(t.waiting, i, len(did)))
-			did[i] = s.turn(temp)
-		}()
-	}
-	all.Wait()
-	for i, what := range trouble {
+func (t *Team) dismiss() {
+	t.over = true
+	t.begun.ring()
+}
+
+// work lets every member have its turn, and counts the steps. A member that
+// panics does so in the caller's goroutine.
+func (t *Team) work() (steps int) {
+	t.turns++
+	t.begun.ring()
+	t.turn(0)
+	t.ended.await(t.turns * int64(len(t.members)-1))
+	for i, what := range t.trouble {
 		if what != nil {
 			panic(what)
 		}
-		steps += did[i]
+		steps += t.did[i]
 	}
 	return steps
 }
 
-// turn does steps until it was this search's turn.
-func (s *Search) turn(temp float64) (steps int) {
-	if len(s.st.visits) == 0 {
-		return 0
+// turn lets a member take over the plan and do its steps.
+func (t *Team) turn(i int) {
+	defer func() { t.trouble[i] = recover() }()
+	s, n := t.members[i], 0
+	s.join(&t.common)
+	for until := s.st.looks + t.looks; s.st.looks < until; n++ {
+		s.step(t.temp)
 	}
-	for until := s.st.looks + turn; s.st.looks < until; steps++ {
-		s.step(temp)
-	}
-	return steps
+	t.did[i] = n
 }
 
-// gather puts together what the searches have, and the best of each.
-func (t *Team) gather() {
-	var best Snapshot
-	t.now, t.waiting = Snapshot{}, t.waiting[:0]
+// meet brings the first member to the plan of all, and notes it for the others.
+func (t *Team) meet() {
+	first, changes := t.members[0], 0
+	for i, s := range t.members {
+		changes += len(s.news.steps)
+		if i > 0 {
+			first.follow(s.news)
+		}
+		if s.best.Cost < t.best.Cost {
+			t.best = s.best
+		}
+	}
+	if first.st.cost < t.best.Cost {
+		t.best = first.st.Snapshot()
+	}
+	t.common.clear()
 	for _, s := range t.members {
-		t.now.join(s.st.Snapshot())
-		best.join(s.best)
-		t.waiting = append(t.waiting, s.st.absent...)
+		s.best = t.best
+		t.common.gather(s.news, first.st)
 	}
-	if best.Cost < t.best.Cost {
-		t.best = best
-	}
+	t.pace(changes)
 }
 
-// join adds the days of other rigs and what they cost.
-func (snap *Snapshot) join(other Snapshot) {
-	snap.Cost += other.Cost
-	snap.days = append(snap.days, other.days...)
+// A turn is so long that members make a few changes in it: in a longer one they
+// get into each other's way, in a shorter one they wait for each other.
+const (
+	fewLooks, manyLooks = 600, 16000
+	changesEach         = 6
+	paces               = 16 // one in so many looks more, or less, in the next turn
+)
+
+func (t *Team) pace(changes int) {
+	if changes > changesEach*len(t.members) {
+		t.looks = max(t.looks-t.looks/paces, fewLooks)
+	} else {
+		t.looks = min(t.looks+t.looks/paces, manyLooks)
+	}
 }

@@ -59,7 +59,7 @@ func (w *wish) doubt() bool {
 // Each choice may be overlooked now and then.
 func (st *State) look(v, r int32, limit int64, blink *blinker) option {
 	o := option{first: spot{delta: none}, second: none, limit: limit}
-	if st.rigs[r].away || st.doubled(r) {
+	if st.doubled(r) {
 		o.limit = none
 		return o
 	}
@@ -96,5 +96,5 @@ func (o *option) add(at spot, seen []seen) {
 // will do.
 func (st *State) doubled(r int32) bool {
 	twin := st.m.Rigs[r].Twin
-	return st.rigs[r].stops == 0 && twin >= 0 && st.rigs[twin].stops == 0 && !st.rigs[twin].away
+	return st.rigs[r].stops == 0 && twin >= 0 && st.rigs[twin].stops == 0
 }
