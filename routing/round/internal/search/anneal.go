@@ -44,7 +44,7 @@ const often = 16
 // Run anneals. passed tells how much of the search is over and ends it at 1;
 // between looks, every so many iterations, done is told how many.
 func (s *Search) Run(passed func() float64, done func(iterations int)) {
-	if len(s.st.visits) == 0 {
+	if len(s.st.where) == 0 {
 		return
 	}
 	unit := s.st.unit()
@@ -60,7 +60,7 @@ func temperature(unit, share float64) float64 { return unit * hot * math.Pow(col
 
 // unit is the mean price of a placed visit.
 func (st *State) unit() float64 {
-	cost, placed := st.cost, len(st.visits)-len(st.absent)
+	cost, placed := st.cost, len(st.where)-len(st.absent)
 	for _, v := range st.absent {
 		cost -= st.m.Visits[v].Absent
 	}

@@ -150,9 +150,9 @@ func (st *State) setStops(r, d int, stops []Stop) bool {
 // waited tells whether nothing on some days is kept away by other days.
 func (st *State) waited(days []newDay) bool {
 	for i := range days {
-		rs, d := &st.rigs[days[i].rig], days[i].day
-		for c := range uint8(Classes) {
-			if rs.classes[d]>>c&1 == 1 && rs.barred[c][d] > 0 {
+		r, d := days[i].rig, days[i].day
+		for _, s := range st.Stops(r, d) {
+			if !st.mayWait(r, d, st.m.Visits[s.Visit].Class) {
 				return false
 			}
 		}

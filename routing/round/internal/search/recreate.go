@@ -62,7 +62,7 @@ func (b *builder) draw() {
 	if b.rng == nil {
 		return
 	}
-	b.eager = b.rng.IntN(eagerOdds+len(b.st.visits)/eagerVisits) == 0
+	b.eager = b.rng.IntN(eagerOdds+len(b.st.where)/eagerVisits) == 0
 	b.blink.odds = blinkOdds
 	b.blink.shift()
 	if b.rng.IntN(drowsyOdds) == 0 {

@@ -59,11 +59,10 @@ func (u *ruiner) ruin() int32 {
 }
 
 func (u *ruiner) seed() int32 {
-	from := u.st.visits
-	if len(u.st.absent) > 0 && u.rng.Float64() < roomOdds {
-		from = u.st.absent
+	if absent := u.st.absent; len(absent) > 0 && u.rng.Float64() < roomOdds {
+		return absent[u.rng.IntN(len(absent))]
 	}
-	return from[u.rng.IntN(len(from))]
+	return int32(u.rng.IntN(len(u.st.where)))
 }
 
 // goes tells whether a visit may begin on the day of a rig where another is.

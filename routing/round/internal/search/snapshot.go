@@ -30,29 +30,6 @@ func (st *State) Snapshot() Snapshot {
 // Load replaces the plan by a snapshot.
 func (st *State) Load(snap Snapshot) {
 	st.clear()
-	st.visits = st.visits[:0]
-	for v := range st.where {
-		st.visits = append(st.visits, int32(v))
-	}
-	st.restore(snap)
-}
-
-// clear leaves all visits out.
-func (st *State) clear() {
-	for r := range st.rigs {
-		for d := range st.rigs[r].days {
-			for _, s := range append([]Stop(nil), st.rigs[r].days[d].stops...) {
-				st.remove(s.Visit)
-			}
-		}
-	}
-	st.refreshTouched()
-	st.Keep()
-}
-
-// restore puts the days of a snapshot into an empty plan, but for those of rigs
-// that others plan.
-func (st *State) restore(snap Snapshot) {
 	for _, p := range snap.days {
 		for pos, s := range p.stops {
 			st.put(p.rig, p.day, pos, s)
@@ -67,6 +44,19 @@ func (st *State) restore(snap Snapshot) {
 		st.cost += st.rigs[r].cost
 	}
 	st.recount()
+	st.Keep()
+}
+
+// clear leaves all visits out.
+func (st *State) clear() {
+	for r := range st.rigs {
+		for d := range st.rigs[r].days {
+			for _, s := range append([]Stop(nil), st.rigs[r].days[d].stops...) {
+				st.remove(s.Visit)
+			}
+		}
+	}
+	st.refreshTouched()
 	st.Keep()
 }
 

@@ -5,7 +5,6 @@ type State struct {
 	m       *Model
 	rigs    []rigState
 	where   []Where
-	visits  []int32 // those it is about, in order
 	absent  []int32 // visits without a place
 	cost    int64
 	epoch   uint64 // days of this epoch are ours to change
@@ -65,7 +64,6 @@ func NewState(m *Model) *State {
 	st.ways = make([][][]spread, len(m.Visits))
 	st.seen = make([][]seen, len(m.Visits))
 	for v := range m.Visits {
-		st.visits = append(st.visits, int32(v))
 		st.absent = append(st.absent, int32(v))
 		st.cost += m.Visits[v].Absent
 	}
@@ -250,9 +248,9 @@ func (st *State) recount() {
 		st.cost -= st.m.Visits[v].Absent
 	}
 	st.absent = st.absent[:0]
-	for _, v := range st.visits {
+	for v := range st.where {
 		if st.where[v].Parts == 0 {
-			st.absent = append(st.absent, v)
+			st.absent = append(st.absent, int32(v))
 			st.cost += st.m.Visits[v].Absent
 		}
 	}

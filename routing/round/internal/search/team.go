@@ -23,17 +23,17 @@ type Team struct {
 // more. Its size does not depend on the machine, so that its plans do not
 // either.
 const (
-	teamVisits = 80
-	visitsEach = 200
-	most       = 4
+	teamVisits  = 80
+	visitsEach  = 200
+	mostMembers = 4
 )
 
 // NewTeam starts from a plan; nil when it is too small for a team.
 func NewTeam(st *State, seed uint64) *Team {
-	if len(st.visits) < teamVisits {
+	if len(st.where) < teamVisits {
 		return nil
 	}
-	return newTeam(st, seed, min(max(2, len(st.visits)/visitsEach), most))
+	return newTeam(st, seed, min(max(2, len(st.where)/visitsEach), mostMembers))
 }
 
 func newTeam(st *State, seed uint64, size int) *Team {
