@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"maps"
 	"strings"
 	"testing"
 	"time"
@@ -44,8 +45,8 @@ func TestPlanCommand(t *testing.T) {
 	if !strings.Contains(progress, "visits placed") {
 		t.Errorf("the progress says %q", progress)
 	}
-	if after := liveVisits(t, app); after != before {
-		t.Errorf("%d visits, then %d", before, after)
+	if after := liveVisits(t, app); !maps.Equal(after, before) {
+		t.Errorf("visits of bookings %v, then %v", before, after)
 	}
 
 	out, _, err = typed(t, append(flags, "--json", "--accept")...)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"testing"
 	"time"
 
@@ -37,19 +38,20 @@ func TestPlanInTheBrowser(t *testing.T) {
 		webtest.Eval[bool](page, `document.getElementById("stop").click() || true`) // the button is drawn anew every second
 		page.WaitText("Nothing is moved until you accept.")
 		page.Axe()
-		before := liveVisits(t, app)
-		if page.Follow("button", firstMove(t, app, page)) != 200 {
+		before, move := liveVisits(t, app), firstPlaced(t, app)
+		page.Expect("409") // it may only go together with others
+		if page.Follow("button", fmt.Sprintf("Accept only this: %s, booking %d", move.Farm, move.Number)) != 200 {
 			page.Follow("button", "Accept together:")
 		}
 		page.WaitText("✓ accepted")
-		if after := liveVisits(t, app); after <= before {
-			t.Errorf("%d visits before and %d after one was accepted", before, after)
+		if after := liveVisits(t, app); before[move.Booking] != 0 || after[move.Booking] == 0 {
+			t.Errorf("booking %d has %d visits before and %d after it was accepted", move.Number, before[move.Booking], after[move.Booking])
 		}
 		page.Follow("button", "Undo what was accepted last")
 		page.WaitText("Undone: everything is where it was before.")
 		page.Axe()
-		if after := liveVisits(t, app); after != before {
-			t.Errorf("%d visits before and %d after undoing", before, after)
+		if after := liveVisits(t, app); !maps.Equal(after, before) {
+			t.Errorf("visits of bookings before %v, after undoing %v", before, after)
 		}
 	})
 }
@@ -68,26 +70,30 @@ func worksBeside(t *testing.T, app *App) {
 	})
 }
 
-func liveVisits(t *testing.T, app *App) int {
+// liveVisits counts the visits of each booking that has some.
+func liveVisits(t *testing.T, app *App) map[booking.ID]int {
 	t.Helper()
 	visits, err := app.Store.Visits(context.Background(), booking.VisitQuery{States: []booking.VisitState{booking.Pencilled, booking.Fixed}})
 	check(t, err)
-	return len(visits)
+	of := map[booking.ID]int{}
+	for _, v := range visits {
+		of[v.BookingID]++
+	}
+	return of
 }
 
-// firstMove is the button that accepts the first booking of the newest plan.
-func firstMove(t *testing.T, app *App, page *webtest.Page) string {
+// firstPlaced is the first booking that the newest plan places anew.
+func firstPlaced(t *testing.T, app *App) schedule.Move {
 	t.Helper()
-	page.Expect("409") // it may only go together with another
 	plannings, err := app.Store.Plannings(t.Context(), booking.PlanningQuery{})
 	check(t, err)
 	found, err := app.Planner.Found(t.Context(), plannings[0].ID)
 	check(t, err)
 	for _, m := range found.Plan.Moves {
 		if m.Kind() == schedule.Placed {
-			return fmt.Sprintf("Accept only this: %s, booking %d", m.Farm, m.Number)
+			return m
 		}
 	}
 	t.Fatal("the plan places nothing new")
-	return ""
+	return schedule.Move{}
 }
