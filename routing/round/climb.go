@@ -59,7 +59,7 @@ type annealer interface {
 
 func (c *climber) annealer(st *search.State, crossed bool) annealer {
 	if !crossed {
-		if team := search.NewTeam(st, c.o.Seed); team != nil {
+		if team := search.NewTeam(st, c.o.Seed, c.share != nil); team != nil {
 			return team
 		}
 	}

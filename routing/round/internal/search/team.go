@@ -1,5 +1,7 @@
 package search
 
+import "sync/atomic"
+
 // Team improves a plan with several searches side by side. All begin a turn
 // with the same plan. After it, the first takes the steps of the others that
 // still can be taken beside its own, and the others what it has then.
@@ -10,12 +12,14 @@ type Team struct {
 	common  news // the days of the plan that may have changed in the last turn
 	looks   int  // at rigs, in a turn
 	temp    float64
+	same    bool // the plan has to be the same each time
 
 	did     []int // steps of each in the last turn
 	trouble []any // what each panicked with
 	turns   int64
-	begun   bell // once for each turn, and at the end
-	ended   bell // once for each member but the first, for each turn
+	begun   bell        // once for each turn, and at the end
+	ended   bell        // once for each member but the first, for each turn
+	enough  atomic.Bool // somebody has done all of this turn
 	over    bool
 }
 
@@ -28,12 +32,16 @@ const (
 	mostMembers = 4
 )
 
-// NewTeam starts from a plan; nil when it is too small for a team.
-func NewTeam(st *State, seed uint64) *Team {
+// NewTeam starts from a plan; nil when it is too small for a team. Where the
+// time is limited, nobody waits for a member that is slower than another;
+// otherwise a seed gives the same plan each time.
+func NewTeam(st *State, seed uint64, timed bool) *Team {
 	if len(st.where) < teamVisits {
 		return nil
 	}
-	return newTeam(st, seed, min(max(2, len(st.where)/visitsEach), mostMembers))
+	t := newTeam(st, seed, min(max(2, len(st.where)/visitsEach), mostMembers))
+	t.same = !timed
+	return t
 }
 
 func newTeam(st *State, seed uint64, size int) *Team {
@@ -87,6 +95,7 @@ func (t *Team) dismiss() {
 // panics does so in the caller's goroutine.
 func (t *Team) work() (steps int) {
 	t.turns++
+	t.enough.Store(false)
 	t.begun.ring()
 	t.turn(0)
 	t.ended.await(t.turns * int64(len(t.members)-1))
@@ -104,9 +113,10 @@ func (t *Team) turn(i int) {
 	defer func() { t.trouble[i] = recover() }()
 	s, n := t.members[i], 0
 	s.join(&t.common)
-	for until := s.st.looks + t.looks; s.st.looks < until; n++ {
+	for until := s.st.looks + t.looks; s.st.looks < until && (t.same || !t.enough.Load()); n++ {
 		s.step(t.temp)
 	}
+	t.enough.Store(true)
 	t.did[i] = n
 }
 
