@@ -5,8 +5,9 @@ import (
 	"math/rand/v2"
 )
 
-// Temperatures are shares of the mean price of a placed visit, so that
-// problems of any size and currency cool alike.
+// Heat is how much worse a plan may become in a step, in the mean, as a share
+// of the mean price of a placed visit, so that problems of any size and
+// currency cool alike.
 const (
 	hot  = 1.0
 	cold = 0.01
@@ -15,6 +16,7 @@ const (
 // Search improves a plan by ruin and recreate.
 type Search struct {
 	st      *State
+	unit    float64 // the mean price of a placed visit at first
 	rng     *rand.Rand
 	ruiner  ruiner
 	builder *builder
@@ -24,7 +26,7 @@ type Search struct {
 
 // New starts a search from a state, which it owns from now on.
 func New(st *State, rng *rand.Rand) *Search {
-	s := &Search{st: st, rng: rng, ruiner: ruiner{st: st, rng: rng}, builder: newBuilder(st, rng)}
+	s := &Search{st: st, unit: st.unit(), rng: rng, ruiner: ruiner{st: st, rng: rng}, builder: newBuilder(st, rng)}
 	s.best = st.Snapshot()
 	return s
 }
@@ -47,16 +49,14 @@ func (s *Search) Run(passed func() float64, done func(iterations int)) {
 	if len(s.st.where) == 0 {
 		return
 	}
-	unit := s.st.unit()
 	for share := passed(); share < 1; share = passed() {
-		s.steps(often, temperature(unit, share))
+		s.steps(often, heat(share))
 		done(often)
 	}
 }
 
-// temperature is how much worse a plan may become, in the mean, when so much
-// of a search is over.
-func temperature(unit, share float64) float64 { return unit * hot * math.Pow(cold/hot, share) }
+// heat is what is left of it when so much of a search is over.
+func heat(share float64) float64 { return hot * math.Pow(cold/hot, share) }
 
 // unit is the mean price of a placed visit.
 func (st *State) unit() float64 {
@@ -67,16 +67,16 @@ func (st *State) unit() float64 {
 	return float64(max(cost, 1)) / float64(max(placed, 1))
 }
 
-func (s *Search) steps(n int, temp float64) {
+func (s *Search) steps(n int, heat float64) {
 	for range n {
-		s.step(temp)
+		s.step(heat)
 	}
 }
 
-func (s *Search) step(temp float64) {
+func (s *Search) step(heat float64) {
 	before := s.st.cost
-	s.builder.rebuild(s.ruiner.ruin())
-	s.judge(before, -temp*math.Log(1-s.rng.Float64()))
+	s.builder.rebuild(s.ruiner.ruin(heat))
+	s.judge(before, -heat*s.unit*math.Log(1-s.rng.Float64()))
 	if s.st.cost < s.best.Cost {
 		s.best = s.st.Snapshot()
 	}

@@ -7,12 +7,11 @@ import "sync/atomic"
 // still can be taken beside its own, and the others what it has then.
 type Team struct {
 	members []*Search
-	unit    float64
 	best    Snapshot
 	common  news // the days of the plan that may have changed in the last turn
 	looks   int  // at rigs, in a turn
-	temp    float64
-	same    bool // the plan has to be the same each time
+	heat    float64
+	timed   bool // nobody waits for a slower member
 
 	did     []int // steps of each in the last turn
 	trouble []any // what each panicked with
@@ -40,12 +39,12 @@ func NewTeam(st *State, seed uint64, timed bool) *Team {
 		return nil
 	}
 	t := newTeam(st, seed, min(max(2, len(st.where)/visitsEach), mostMembers))
-	t.same = !timed
+	t.timed = timed
 	return t
 }
 
 func newTeam(st *State, seed uint64, size int) *Team {
-	t := &Team{unit: st.unit(), best: st.Snapshot(), looks: fewLooks}
+	t := &Team{best: st.Snapshot(), looks: fewLooks}
 	t.did, t.trouble = make([]int, size), make([]any, size)
 	for i := range size {
 		member := NewState(st.m)
@@ -67,7 +66,7 @@ func (t *Team) Run(passed func() float64, done func(iterations int)) {
 	}
 	defer t.dismiss()
 	for share := passed(); share < 1; share = passed() {
-		t.temp = temperature(t.unit, share)
+		t.heat = heat(share)
 		steps := t.work()
 		t.meet()
 		done(steps)
@@ -108,13 +107,14 @@ func (t *Team) work() (steps int) {
 	return steps
 }
 
-// turn lets a member take over the plan and do its steps.
+// turn lets a member take over the plan and do its steps; those that are
+// begun when somebody has done enough are the last of a timed turn.
 func (t *Team) turn(i int) {
 	defer func() { t.trouble[i] = recover() }()
 	s, n := t.members[i], 0
 	s.join(&t.common)
-	for until := s.st.looks + t.looks; s.st.looks < until && (t.same || !t.enough.Load()); n++ {
-		s.step(t.temp)
+	for until := s.st.looks + t.looks; s.st.looks < until && !(t.timed && t.enough.Load()); n++ {
+		s.step(t.heat)
 	}
 	t.enough.Store(true)
 	t.did[i] = n

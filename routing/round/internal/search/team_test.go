@@ -22,7 +22,7 @@ func TestMembersOfATeamHaveOnePlan(t *testing.T) {
 		}
 		defer team.dismiss()
 		for range 20 {
-			team.temp = team.unit * rapid.SampledFrom([]float64{hot, cold}).Draw(t, "temperature")
+			team.heat = rapid.SampledFrom([]float64{hot, cold}).Draw(t, "heat")
 			team.work()
 			own := len(team.members[0].news.steps)
 			team.meet()
@@ -36,6 +36,26 @@ func TestMembersOfATeamHaveOnePlan(t *testing.T) {
 	if taken == 0 {
 		t.Error("no step of another was ever taken")
 	}
+}
+
+// When the time is limited, a member begins no more steps once another has done
+// its own; when the plan has to be the same each time, it does all of them.
+func TestNobodyWaitsWhenTheTimeIsLimited(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		st := NewState(drawModel(t))
+		st.Build()
+		team := newTeam(st, rapid.Uint64().Draw(t, "seed"), 2)
+		team.heat, team.timed = hot, true
+		team.turn(0)
+		team.turn(1)
+		if team.did[0] == 0 || team.did[1] != 0 {
+			t.Errorf("%d steps, then %d", team.did[0], team.did[1])
+		}
+		team.timed = false
+		if team.turn(1); team.did[1] == 0 {
+			t.Error("no steps when the plan has to be the same each time")
+		}
+	})
 }
 
 // agrees compares every member's plan with the first, and with one that is
