@@ -3,7 +3,8 @@ package round
 import "time"
 
 // Options steer a search. The zero value builds a first plan and improves it
-// for DefaultIterations.
+// for DefaultIterations. Without a deadline, the same seed and iterations give
+// the same plan.
 type Options struct {
 	Seed       uint64
 	Iterations int              // of improvement; 0 = DefaultIterations, negative = none

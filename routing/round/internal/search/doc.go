@@ -10,5 +10,6 @@
 // Promises: no I/O, no clock, no randomness but the generator handed in; money
 // is in ticks and exact. A State is for one goroutine, a Model may be shared. A
 // Team has a goroutine for each of its searches; what it finds depends on the
-// seed and the number of turns alone.
+// seed and the number of turns alone, unless its time is limited: then a slow
+// processor does less instead of keeping the others.
 package search
