@@ -5,13 +5,16 @@ import (
 	"math/rand/v2"
 )
 
-// Heat is how much worse a plan may become in a step, in the mean, as a share
-// of the mean price of a placed visit, so that problems of any size and
-// currency cool alike.
-const (
-	hot  = 1.0
-	cold = 0.01
-)
+// cooling is from which heat to which a search cools. Heat is how much worse a
+// plan may become in a step, in the mean, as a share of the mean price of a
+// placed visit, so that problems of any currency cool alike.
+type cooling struct{ hot, cold float64 }
+
+// lone is how a search cools that works alone.
+var lone = cooling{1, 0.01}
+
+// heat is what is left of it when so much of a search is over.
+func (c cooling) heat(share float64) float64 { return c.hot * math.Pow(c.cold/c.hot, share) }
 
 // Search improves a plan by ruin and recreate.
 type Search struct {
@@ -50,13 +53,10 @@ func (s *Search) Run(passed func() float64, done func(iterations int)) {
 		return
 	}
 	for share := passed(); share < 1; share = passed() {
-		s.steps(often, heat(share))
+		s.steps(often, lone.heat(share))
 		done(often)
 	}
 }
-
-// heat is what is left of it when so much of a search is over.
-func heat(share float64) float64 { return hot * math.Pow(cold/hot, share) }
 
 // unit is the mean price of a placed visit.
 func (st *State) unit() float64 {
@@ -69,13 +69,14 @@ func (st *State) unit() float64 {
 
 func (s *Search) steps(n int, heat float64) {
 	for range n {
-		s.step(heat)
+		s.step(heat, manyOdds)
 	}
 }
 
-func (s *Search) step(heat float64) {
+// step tries one change. many is the chance that it is a large one.
+func (s *Search) step(heat, many float64) {
 	before := s.st.cost
-	s.builder.rebuild(s.ruiner.ruin(heat))
+	s.builder.rebuild(s.ruiner.ruin(many))
 	s.judge(before, -heat*s.unit*math.Log(1-s.rng.Float64()))
 	if s.st.cost < s.best.Cost {
 		s.best = s.st.Snapshot()

@@ -11,7 +11,7 @@ import (
 const (
 	meanRemoved = 6    // visits an average ruin takes out
 	manyRemoved = 15   // and a large one
-	manyOdds    = 0.1  // that a ruin is large in the greatest heat, to get out of plans that small ones always lead back to
+	manyOdds    = 0.1  // that a ruin is large, to get out of plans that small ones always lead back to
 	maxString   = 10   // of one day
 	splitOdds   = 0.5  // that a string keeps some stops in its middle
 	deeper      = 0.01 // that it does not keep one more
@@ -35,10 +35,10 @@ const nobody = -1
 // ruin removes strings around a random visit, and returns it if it was left
 // out before, else nobody. Near on the map is not near enough when the days are
 // weeks apart: then nothing can trade places.
-func (u *ruiner) ruin(heat float64) int32 {
+func (u *ruiner) ruin(many float64) int32 {
 	u.taken = u.taken[:0]
 	seed := u.seed()
-	length, strings := u.sizes(heat)
+	length, strings := u.sizes(many)
 	at, soon, trade := u.st.where[seed], u.rng.Float64() < soonOdds, u.rng.Float64() < tradeOdds
 	u.string(seed, length)
 	for _, v := range u.st.m.Visits[seed].Near {
@@ -74,12 +74,11 @@ func (v *Visit) goes(w Where) bool {
 	return i < len(v.Where) && v.Where[i].Rig == w.Rig && v.Where[i].Day == w.Day
 }
 
-// sizes draws the longest string and the number of strings. Large ruins become
-// rarer as a search cools: they take long and hardly ever help then.
-func (u *ruiner) sizes(heat float64) (length float64, strings int) {
+// sizes draws the longest string and the number of strings.
+func (u *ruiner) sizes(many float64) (length float64, strings int) {
 	length = min(maxString, u.st.meanStops())
 	mean := float64(meanRemoved)
-	if u.rng.Float64() < manyOdds*heat {
+	if u.rng.Float64() < many {
 		mean = manyRemoved
 	}
 	most := 4*mean/(1+length) - 1

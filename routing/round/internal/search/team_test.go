@@ -22,7 +22,7 @@ func TestMembersOfATeamHaveOnePlan(t *testing.T) {
 		}
 		defer team.dismiss()
 		for range 20 {
-			team.heat = rapid.SampledFrom([]float64{hot, cold}).Draw(t, "heat")
+			team.heat = rapid.SampledFrom([]float64{together.hot, together.cold}).Draw(t, "heat")
 			team.work()
 			own := len(team.members[0].news.steps)
 			team.meet()
@@ -45,7 +45,7 @@ func TestNobodyWaitsWhenTheTimeIsLimited(t *testing.T) {
 		st := NewState(drawModel(t))
 		st.Build()
 		team := newTeam(st, rapid.Uint64().Draw(t, "seed"), 2)
-		team.heat, team.timed = hot, true
+		team.heat, team.timed = together.hot, true
 		team.turn(0)
 		team.turn(1)
 		if team.did[0] == 0 || team.did[1] != 0 {
