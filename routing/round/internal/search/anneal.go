@@ -5,16 +5,16 @@ import (
 	"math/rand/v2"
 )
 
-// cooling is from which heat to which a search cools. Heat is how much worse a
-// plan may become in a step, in the mean, as a share of the mean price of a
-// placed visit, so that problems of any currency cool alike.
-type cooling struct{ hot, cold float64 }
+// Heat is how much worse a plan may become in a step, in the mean, as a share
+// of the mean price of a placed visit, so that problems of any currency cool
+// alike.
+const (
+	hot  = 1.0
+	cold = 0.01
+)
 
-// lone is how a search cools that works alone.
-var lone = cooling{1, 0.01}
-
-// heat is what is left of it when so much of a search is over.
-func (c cooling) heat(share float64) float64 { return c.hot * math.Pow(c.cold/c.hot, share) }
+// heat is what is left of a heat when so much of a search is over.
+func heat(hot, share float64) float64 { return hot * math.Pow(cold/hot, share) }
 
 // Search improves a plan by ruin and recreate.
 type Search struct {
@@ -53,7 +53,7 @@ func (s *Search) Run(passed func() float64, done func(iterations int)) {
 		return
 	}
 	for share := passed(); share < 1; share = passed() {
-		s.steps(often, lone.heat(share))
+		s.steps(often, heat(hot, share))
 		done(often)
 	}
 }

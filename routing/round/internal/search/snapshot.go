@@ -27,9 +27,8 @@ func (st *State) Snapshot() Snapshot {
 	return snap
 }
 
-// Load replaces the plan by a snapshot.
+// Load gives a plan in which every visit is left out the stops of a snapshot.
 func (st *State) Load(snap Snapshot) {
-	st.clear()
 	for _, p := range snap.days {
 		for pos, s := range p.stops {
 			st.put(p.rig, p.day, pos, s)
@@ -44,19 +43,6 @@ func (st *State) Load(snap Snapshot) {
 		st.cost += st.rigs[r].cost
 	}
 	st.recount()
-	st.Keep()
-}
-
-// clear leaves all visits out.
-func (st *State) clear() {
-	for r := range st.rigs {
-		for d := range st.rigs[r].days {
-			for _, s := range append([]Stop(nil), st.rigs[r].days[d].stops...) {
-				st.remove(s.Visit)
-			}
-		}
-	}
-	st.refreshTouched()
 	st.Keep()
 }
 

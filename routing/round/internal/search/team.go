@@ -31,10 +31,10 @@ const (
 	mostMembers = 4
 )
 
-// together is how a team cools. Large plans were found to be better off when
-// they begin hotter, and when large ruins become rarer with the heat: they take
-// a quarter of the time and hardly ever help in the cold.
-var together = cooling{2, 0.01}
+// teamHot is the heat with which a team begins. Large plans were found to be
+// better off when that is more, and when large ruins become rarer with the heat:
+// they take a quarter of the time and hardly ever help in the cold.
+const teamHot = 2 * hot
 
 // NewTeam starts from a plan; nil when it is too small for a team. Where the
 // time is limited, nobody waits for a member that is slower than another;
@@ -66,15 +66,20 @@ func (t *Team) Best() Snapshot { return t.best }
 
 // Run anneals as a Search does, once.
 func (t *Team) Run(passed func() float64, done func(iterations int)) {
-	for i := range t.members[1:] {
-		go t.serve(i + 1)
-	}
+	t.start()
 	defer t.dismiss()
 	for share := passed(); share < 1; share = passed() {
-		t.heat = together.heat(share)
+		t.heat = heat(teamHot, share)
 		steps := t.work()
 		t.meet()
 		done(steps)
+	}
+}
+
+// start has all members but the first wait for their turns.
+func (t *Team) start() {
+	for i := range t.members[1:] {
+		go t.serve(i + 1)
 	}
 }
 

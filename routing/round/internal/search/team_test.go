@@ -17,12 +17,10 @@ func TestMembersOfATeamHaveOnePlan(t *testing.T) {
 		st.Build()
 		team := newTeam(st, rapid.Uint64().Draw(t, "seed"), rapid.IntRange(2, 4).Draw(t, "members"))
 		team.looks = 20
-		for i := range team.members[1:] {
-			go team.serve(i + 1)
-		}
+		team.start()
 		defer team.dismiss()
 		for range 20 {
-			team.heat = rapid.SampledFrom([]float64{together.hot, together.cold}).Draw(t, "heat")
+			team.heat = rapid.SampledFrom([]float64{teamHot, cold}).Draw(t, "heat")
 			team.work()
 			own := len(team.members[0].news.steps)
 			team.meet()
@@ -45,7 +43,7 @@ func TestNobodyWaitsWhenTheTimeIsLimited(t *testing.T) {
 		st := NewState(drawModel(t))
 		st.Build()
 		team := newTeam(st, rapid.Uint64().Draw(t, "seed"), 2)
-		team.heat, team.timed = together.hot, true
+		team.heat, team.timed = teamHot, true
 		team.turn(0)
 		team.turn(1)
 		if team.did[0] == 0 || team.did[1] != 0 {
