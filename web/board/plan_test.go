@@ -5,9 +5,13 @@ import (
 	"path"
 	"strings"
 	"testing"
+	"time"
 
 	"drawbar/booking"
+	"drawbar/booking/schedule"
 	"drawbar/web/sitetest"
+
+	"cloud.google.com/go/civil"
 )
 
 // planned asks for a plan of a booking's first week and has it worked; the
@@ -57,6 +61,22 @@ func TestWeekPlansAndAccepts(t *testing.T) {
 	if a := c.Get(week); !a.Says("Planning these days anew would change nothing") {
 		t.Error("the board does not say that a second plan is of no use")
 	}
+	sunday := b.Windows[0].From
+	for sunday.In(time.UTC).Weekday() != time.Sunday {
+		sunday = sunday.AddDays(1)
+	}
+	plannedFrom(s, sunday)
+	if a := c.Get(week); a.Says("would change nothing") {
+		t.Error("the board says so of a week of which one day was planned")
+	}
+}
+
+// plannedFrom has seven days planned from one on, which need not be a Monday.
+func plannedFrom(s *sitetest.Site, from civil.Date) {
+	s.T.Helper()
+	order, err := s.Planner.Ask(s.T.Context(), schedule.Order{From: from, Days: 7, Seconds: 10})
+	s.Must(err)
+	s.Must(s.Planner.Work(s.T.Context(), order.ID))
 }
 
 func visitsOf(s *sitetest.Site, b booking.Booking) []booking.Visit {

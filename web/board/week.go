@@ -126,7 +126,16 @@ func (b *board) newestPlan(c *gin.Context, week *schedule.Week) (*newPlan, error
 	if err != nil || len(found.Accepted) > 0 {
 		return nil, err
 	}
-	return &newPlan{ID: all[0].ID, Idle: len(found.Plan.Moves) == 0}, nil
+	idle := len(found.Plan.Moves) == 0
+	if idle && !spans(found.Plan, week) {
+		return nil, nil
+	}
+	return &newPlan{ID: all[0].ID, Idle: idle}, nil
+}
+
+// spans tells whether a plan is for all that is left of a week.
+func spans(plan *schedule.Proposal, week *schedule.Week) bool {
+	return !plan.To.Before(week.To) && (!plan.From.After(week.From) || !plan.From.After(week.Today))
 }
 
 // freshPlan is how long a plan is worth mentioning on the board.
