@@ -1,5 +1,7 @@
 package search
 
+import "math/bits"
+
 // seen is what came of trying a visit at a choice. It holds for as long as the
 // plan looks the same from there.
 type seen struct {
@@ -19,7 +21,7 @@ func (st *State) memory(v int32) []seen {
 		where := st.m.Visits[v].Where
 		st.seen[v] = make([]seen, len(where))
 		for i := range where {
-			st.seen[v][i].day = int16(where[i].Day)
+			st.seen[v][i] = seen{least: unsure, day: int16(where[i].Day), pos: -1}
 		}
 	}
 	return st.seen[v]
@@ -113,9 +115,10 @@ func (rs *rigState) shape(nights *[states]int64) uint64 {
 	return h
 }
 
-// mix is one step of a hash.
+// mix is one step of a hash. What was mixed before is turned, so that two hashes
+// of much the same numbers do not cancel each other.
 func mix(h, x uint64) uint64 {
-	h = (h ^ x) * 0x9e3779b97f4a7c15
+	h = (bits.RotateLeft64(h, 23) ^ x) * 0x9e3779b97f4a7c15
 	return h ^ h>>29
 }
 

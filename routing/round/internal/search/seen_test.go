@@ -51,3 +51,23 @@ func TestNightsLookTheSameWhenAllAreDearer(t *testing.T) {
 		}
 	})
 }
+
+// Days and nights made of small numbers, as those of small prices and few
+// visits are, all look different, and none looks like nothing at all.
+func TestSmallNumbersLookDifferent(t *testing.T) {
+	rs := &rigState{}
+	looks := map[uint64][3]int64{0: {}}
+	for at := range int64(40) {
+		alone := mix(stamp(nil), uint64(at))
+		for solo := range int64(40) {
+			for lodge := range int64(40) {
+				is := [3]int64{at, solo, lodge}
+				look := mix(alone, rs.shape(&[states]int64{0, solo, lodge}))
+				if other, known := looks[look]; known {
+					t.Fatalf("%v looks like %v", is, other)
+				}
+				looks[look] = is
+			}
+		}
+	}
+}
