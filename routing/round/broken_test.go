@@ -78,6 +78,14 @@ func planned(t *testing.T) (round.Problem, round.Plan) {
 	return p, plan
 }
 
+// fewer sends some of the crew only on the first day, who take so long.
+func fewer(p *round.Problem, t round.Times) {
+	p.Rigs[0].Days[0].Crew = "some"
+	for _, id := range []string{"one", "two"} {
+		visitOf(p, id).Times["some"] = t
+	}
+}
+
 func stop(plan *round.Plan, visit string) *round.Stop {
 	for i := range plan.Rounds {
 		for j := range plan.Rounds[i].Stops {
@@ -124,6 +132,10 @@ func TestRefereeRejectsBrokenPlans(t *testing.T) {
 		{"half a visit", round.RuleOnce, func(w world) { roundOf(w.plan, "A", 2).Stops = roundOf(w.plan, "A", 2).Stops[1:] }},
 		{"in the workshop", round.RuleClosed, func(w world) { w.p.Rigs[0].Days[0].Closed = "workshop" }},
 		{"a rig that is not named", round.RuleAllowed, func(w world) { visitOf(w.p, "one").Times = map[string]round.Times{"B": visitOf(w.p, "one").Times["A"]} }},
+		{"a crew that is not named", round.RuleAllowed, func(w world) { w.p.Rigs[0].Days[0].Crew = "some" }},
+		{"as if more had come", round.RuleWork, func(w world) { fewer(w.p, round.Times{SetUp: 1200, Work: 3 * hour, Pack: 900}) }},
+		{"set up as if more had come", round.RuleSetUp, func(w world) { fewer(w.p, round.Times{SetUp: 1300, Work: 2 * hour, Pack: 900}) }},
+		{"packed as if more had come", round.RulePack, func(w world) { fewer(w.p, round.Times{SetUp: 1200, Work: 2 * hour, Pack: 1000}) }},
 		{"no tilt on the rig", round.RuleNeeds, func(w world) { w.p.Rigs[0].Has = nil }},
 		{"nobody who scans", round.RuleNeeds, func(w world) { w.p.Rigs[0].Days[0].Skills = nil }},
 		{"nobody who scans for the second part", round.RuleNeeds, func(w world) { w.p.Rigs[0].Days[2].Skills = nil }},

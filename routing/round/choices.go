@@ -7,10 +7,7 @@ import "drawbar/routing/round/internal/search"
 func (c *compiler) choices(v *Visit) []search.Choice {
 	var out []search.Choice
 	for r := range c.p.Rigs {
-		if _, may := v.Times[c.p.Rigs[r].ID]; !may || v.Pin != nil && v.Pin.Rig != "" && v.Pin.Rig != c.p.Rigs[r].ID {
-			continue
-		}
-		if !fits(c.p.Rigs[r].Size, v.Limits) {
+		if v.Pin != nil && v.Pin.Rig != "" && v.Pin.Rig != c.p.Rigs[r].ID || !fits(c.p.Rigs[r].Size, v.Limits) {
 			continue
 		}
 		for d := range lastDay(c.p, v) + 1 {
@@ -37,7 +34,7 @@ func lastDay(p *Problem, v *Visit) int {
 // onDay adds the choices of one rig and day.
 func (c *compiler) onDay(out []search.Choice, v *Visit, r, d int) []search.Choice {
 	rig, day := &c.p.Rigs[r], &c.p.Rigs[r].Days[d]
-	if day.Closed != "" || !equipped(rig, day, v) || !c.aired(rig, v.Class, d) {
+	if day.Closed != "" || !v.mayTake(rig, d) || !equipped(rig, day, v) || !c.aired(rig, v.Class, d) {
 		return out
 	}
 	if v.Pin != nil && v.Pin.Day != AnyDay && v.Pin.Day != d {
@@ -64,7 +61,7 @@ func (c *compiler) able(v *Visit) [][]bool {
 		rig := &c.p.Rigs[r]
 		out[r] = make([]bool, c.p.Days)
 		for d := range out[r] {
-			out[r][d] = rig.Days[d].Closed == "" && equipped(rig, &rig.Days[d], v)
+			out[r][d] = rig.Days[d].Closed == "" && v.mayTake(rig, d) && equipped(rig, &rig.Days[d], v)
 		}
 	}
 	return out

@@ -86,14 +86,13 @@ func (c *compiler) rigs() {
 	for r := range c.p.Rigs {
 		rig := &c.p.Rigs[r]
 		out := search.Rig{Twin: c.twin(r)}
-		if out.Twin >= 0 {
-			out.Group = c.m.Rigs[out.Twin].Group
-		} else {
-			out.Group = len(c.m.Groups)
-			c.m.Groups = append(c.m.Groups, c.group(r))
-		}
 		for d := range rig.Days {
 			out.Days = append(out.Days, c.rigDay(&rig.Days[d]))
+			if out.Twin >= 0 {
+				out.Days[d].Group = c.m.Rigs[out.Twin].Days[d].Group
+			} else {
+				out.Days[d].Group = c.groupOf(r, d, out.Days)
+			}
 		}
 		out.Standing = c.standing(r)
 		c.m.Rigs = append(c.m.Rigs, out)
@@ -132,20 +131,34 @@ func (c *compiler) alike(q, r int) bool {
 	if a.Standing != nil || b.Standing != nil {
 		return false
 	}
-	ids := [2]string{a.ID, b.ID}
-	a.ID, b.ID = "", ""
-	if !reflect.DeepEqual(a, b) {
-		return false
-	}
 	for i := range c.p.Visits {
 		v := &c.p.Visits[i]
-		ta, oka := v.Times[ids[0]]
-		tb, okb := v.Times[ids[1]]
-		if ta != tb || oka != okb || named(v, ids[0]) || named(v, ids[1]) {
+		if named(v, a.ID) || named(v, b.ID) || !v.takeAlike(&a, &b) {
+			return false
+		}
+	}
+	a.ID, b.ID = "", ""
+	a.Days, b.Days = unnamed(a.Days), unnamed(b.Days)
+	return reflect.DeepEqual(a, b)
+}
+
+// takeAlike tells whether a visit takes two rigs the same time on every day.
+func (v *Visit) takeAlike(a, b *Rig) bool {
+	for d := range a.Days {
+		if v.takes(a, d) != v.takes(b, d) || v.mayTake(a, d) != v.mayTake(b, d) {
 			return false
 		}
 	}
 	return true
+}
+
+// unnamed are the days of a rig without the names of crews.
+func unnamed(days []RigDay) []RigDay {
+	out := slices.Clone(days)
+	for d := range out {
+		out[d].Crew = ""
+	}
+	return out
 }
 
 // named tells whether a visit asks for a rig by name.
@@ -153,7 +166,20 @@ func named(v *Visit, rig string) bool {
 	return v.Pin != nil && v.Pin.Rig == rig || v.Promise != nil && v.Promise.Rig == rig
 }
 
-func (c *compiler) group(r int) *search.Group {
+// groupOf is the group for a rig's day, which days before it may have already.
+func (c *compiler) groupOf(r, d int, before []search.RigDay) int {
+	rig := &c.p.Rigs[r]
+	for e := range d {
+		if rig.crew(e) == rig.crew(d) {
+			return before[e].Group
+		}
+	}
+	c.m.Groups = append(c.m.Groups, c.group(r, d))
+	return len(c.m.Groups) - 1
+}
+
+// group are the times of the crew that goes with a rig on a day.
+func (c *compiler) group(r, d int) *search.Group {
 	n := len(c.p.Visits)
 	rig, home := &c.p.Rigs[r], c.homes[r]
 	g := &search.Group{
@@ -164,7 +190,7 @@ func (c *compiler) group(r int) *search.Group {
 	g.SetUp, g.Pack = make([]int32, g.Drives.Points()), make([]int32, g.Drives.Points())
 	solo := c.p.drives(rig, true)
 	for i := range n {
-		t := c.p.Visits[i].Times[rig.ID]
+		t := c.p.Visits[i].takes(rig, d)
 		g.SetUp[i], g.Work[i], g.Pack[i] = t.SetUp, t.Work, t.Pack
 		g.Spread[i] = int64(t.Late90) * int64(t.Late90)
 		g.Out[i] = leg(solo, home, c.at[i], c.p.Costs.SoloKm)
@@ -227,21 +253,21 @@ func (c *compiler) standing(r int) *search.Standing {
 	out.Home = leg(towing, at, c.homes[r], c.p.Costs.Km)
 	out.Home.Dur += s.Pack + c.p.Hygiene.Home[s.Class]
 	for i := range c.p.Visits {
-		out.To = append(out.To, c.fromStanding(s, towing, at, i, c.p.Visits[i].Times[rig.ID]))
+		out.To = append(out.To, c.fromStanding(s, towing, at, i))
+		out.Ready = append(out.Ready, s.SetUp && at == c.at[i])
 	}
 	return out
 }
 
-func (c *compiler) fromStanding(s *Standing, towing *routing.Table, at, i int, t Times) search.Edge {
+// fromStanding is the way from where a rig stands to a visit, without setting
+// up.
+func (c *compiler) fromStanding(s *Standing, towing *routing.Table, at, i int) search.Edge {
 	wash := c.p.Hygiene.Between[s.Class][c.p.Visits[i].Class]
 	if at == c.at[i] {
-		if s.SetUp {
-			return search.Edge{Dur: wash}
-		}
-		return search.Edge{Dur: wash + t.SetUp}
+		return search.Edge{Dur: wash}
 	}
 	e := leg(towing, at, c.at[i], c.p.Costs.Km)
-	e.Dur += s.Pack + wash + t.SetUp
+	e.Dur += s.Pack + wash
 	return e
 }
 
@@ -273,13 +299,13 @@ func (c *compiler) visit(v *Visit) search.Visit {
 // maxNear bounds the list of neighbours of a visit.
 const maxNear = 100
 
-// near are the visits around one, nearest first.
 // meet tells whether two visits can be on one day.
 func (c *compiler) meet(i, j int) bool {
 	a, b := &c.p.Visits[i], &c.p.Visits[j]
 	return a.firstDay() <= b.lastDay(c.p.Days) && b.firstDay() <= a.lastDay(c.p.Days)
 }
 
+// near are the visits around one, nearest first.
 func (c *compiler) near(i int) []int32 {
 	type other struct{ seconds, visit int32 }
 	var all []other

@@ -60,8 +60,8 @@ func (d *decoder) rig(plan *Plan, st *search.State, r int) {
 // stood is how a rig stands at a place.
 type stood struct {
 	place string
-	visit int // -1 = before the plan
-	pack  int32
+	visit int   // -1 = before the plan
+	pack  int32 // of what stood there before the plan
 	setUp bool
 	class int
 }
@@ -109,7 +109,7 @@ func (w *walker) drive(t *routing.Table, from, to string, solo bool) *Drive {
 func (w *walker) stop(stops []search.Stop, i int) {
 	s := &stops[i]
 	v := &w.d.p.Visits[s.Visit]
-	t := v.Times[w.rig().ID]
+	t := v.takes(w.rig(), w.day)
 	out := Stop{Visit: v.ID, Part: int(s.Part), Parts: int(s.Parts)}
 	ready := w.arrive(&out, v, s)
 	out.Arrive = w.now
@@ -119,9 +119,9 @@ func (w *walker) stop(stops []search.Stop, i int) {
 	out.Ready = w.now
 	out.Begin = max(w.now, s.Early)
 	out.Done = out.Begin + s.Work
-	w.sure(&out, s, t)
+	w.sure(&out, s, v.takes(w.rig(), w.day+1-out.Part))
 	w.now, out.Leave = out.Done, out.Done
-	w.at = &stood{place: v.Place, visit: int(s.Visit), pack: t.Pack, setUp: true, class: v.Class}
+	w.at = &stood{place: v.Place, visit: int(s.Visit), setUp: true, class: v.Class}
 	w.out.Stops = append(w.out.Stops, out)
 }
 
@@ -141,10 +141,18 @@ func (w *walker) arrive(out *Stop, v *Visit, s *search.Stop) bool {
 		w.depart(0, wash)
 		return w.at.setUp
 	}
-	w.depart(w.at.pack, wash)
+	w.depart(w.packs(), wash)
 	out.Drive = w.drive(w.table(false), w.at.place, v.Place, false)
 	w.now += out.Drive.Seconds
 	return false
+}
+
+// packs is how long the day's crew packs down what stands.
+func (w *walker) packs() int32 {
+	if w.at.visit < 0 {
+		return w.at.pack
+	}
+	return w.d.p.Visits[w.at.visit].takes(w.rig(), w.day).Pack
 }
 
 // depart notes packing and washing where the rig stood: at the last stop of
@@ -175,7 +183,7 @@ func (w *walker) sure(out *Stop, s *search.Stop, t Times) {
 func (w *walker) evening() {
 	switch w.after {
 	case search.Home:
-		w.depart(w.at.pack, w.d.p.Hygiene.Home[w.at.class])
+		w.depart(w.packs(), w.d.p.Hygiene.Home[w.at.class])
 		w.out.Back = w.drive(w.table(false), w.at.place, w.rig().Home, false)
 	case search.Solo:
 		w.out.Back = w.drive(w.table(true), w.at.place, w.rig().Home, true)

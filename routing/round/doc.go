@@ -16,6 +16,10 @@
 // after RigDay.End is overtime. It leaves as late as it can without finishing
 // later, and its hours count from leaving to the end of the last drive.
 //
+// How long a visit takes depends on who goes: on days with a RigDay.Crew the
+// times are those of that crew. Who sets up or packs down takes their own time
+// for it, even for a visit that others worked.
+//
 // Two visits in a row at one place share a set-up: no pack-down, no drive and
 // no second set-up between them.
 //
@@ -30,8 +34,9 @@
 // # Long visits
 //
 // A visit with MinChunk may be worked over several days in a row by one rig,
-// at least MinChunk a day. The rig stands at the yard in between, it is set up
-// once and packed down once, and nothing else is done between two parts.
+// at least MinChunk a day, as long in all as it takes the crew of the first day.
+// The rig stands at the yard in between, it is set up once and packed down once,
+// and nothing else is done between two parts.
 //
 // # Hygiene
 //

@@ -3,6 +3,7 @@
 package round_test
 
 import (
+	"slices"
 	"testing"
 
 	"drawbar/routing/round"
@@ -55,5 +56,32 @@ func TestHardestSmallProblemIsSolvedInTheTimeOfAPlan(t *testing.T) {
 	plan := solve(t, p, round.Options{Seed: 1, Iterations: manyTries})
 	if got, best := int64(plan.Cost.Total()), optimum(&p); got != best {
 		t.Errorf("%d, not the optimum %d", got, best)
+	}
+}
+
+// A rig that is like another but for who goes with it is no stand-in for it:
+// where the first goes with fewer hands, the second is sent.
+func TestRigsWithOtherCrewsAreNotAlike(t *testing.T) {
+	for seed := range uint64(20) {
+		p := generate(seed, shape{visits: 3, rigs: 1, days: 2, tame: true})
+		first := &p.Rigs[0]
+		second := *first
+		second.ID, second.Days = "R1", slices.Clone(first.Days)
+		for d := range first.Days {
+			first.Days[d].Crew, second.Days[d].Crew = "some", "all"
+		}
+		for _, v := range p.Visits {
+			if usual, may := v.Times[first.ID]; may {
+				longer := usual
+				longer.Work += hour
+				clear(v.Times)
+				v.Times[first.ID], v.Times["R1"], v.Times["all"], v.Times["some"] = usual, usual, usual, longer
+			}
+		}
+		p.Rigs = append(p.Rigs, second)
+		plan := solve(t, p, round.Options{Seed: seed, Iterations: 3000})
+		if got, best := int64(plan.Cost.Total()), optimum(&p); got != best {
+			t.Errorf("seed %d: %d, not the optimum %d", seed, got, best)
+		}
 	}
 }

@@ -14,7 +14,7 @@ import (
 // shape is how large and how wild a made-up problem is.
 type shape struct {
 	visits, rigs, days int
-	tame               bool // no rules beyond hours, daylight, windows and needs
+	tame               bool // no rules beyond hours, crews, daylight, windows and needs
 }
 
 // generate makes a problem up, all rules on unless tame. Numbers are drawn
@@ -33,6 +33,8 @@ func generate(seed uint64, s shape) round.Problem {
 		g.rng = rand.New(rand.NewPCG(seed, 8))
 		g.more()
 	}
+	g.rng = rand.New(rand.NewPCG(seed, 9))
+	g.crews()
 	return g.p
 }
 
@@ -241,6 +243,36 @@ func (g *generator) more() {
 			v.Pin.Start = g.seconds(7*hour, 15*hour)
 		}
 	}
+}
+
+// crews sends fewer hands with a rig on some days: they take longer, and some
+// visits they cannot do at all.
+func (g *generator) crews() {
+	for i := range g.p.Rigs {
+		r, some := &g.p.Rigs[i], "some of "+g.p.Rigs[i].ID
+		few := g.between(0, 3*g.days) // perhaps no day
+		if few >= g.days {
+			continue
+		}
+		r.Days[few].Crew = some
+		for d := range r.Days {
+			if g.odds(0.3) {
+				r.Days[d].Crew = some
+			}
+		}
+		for _, v := range g.p.Visits {
+			if t, may := v.Times[r.ID]; may && g.odds(0.8) {
+				v.Times[some] = g.longer(t)
+			}
+		}
+	}
+}
+
+func (g *generator) longer(t round.Times) round.Times {
+	t.SetUp, t.Pack = t.SetUp+g.seconds(0, 600), t.Pack+g.seconds(0, 600)
+	t.Work += g.seconds(0, hour)
+	t.Late80, t.Late90 = t.Work/6, t.Work/4
+	return t
 }
 
 // slower is a table with detours, and here and there a place without a way.

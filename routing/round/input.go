@@ -208,8 +208,8 @@ func (p *Problem) checkTimes(field string, v *Visit, rigs map[string]bool) error
 	slices.Sort(ids)
 	for _, id := range ids {
 		t, field := v.Times[id], fmt.Sprintf("%s.times[%s]", field, id)
-		if !rigs[id] {
-			return bad(field, "There is no rig %q.", id)
+		if !rigs[id] && !p.hasCrew(id) {
+			return bad(field, "There is no rig and no crew %q.", id)
 		}
 		for _, part := range []struct {
 			name    string
@@ -221,6 +221,12 @@ func (p *Problem) checkTimes(field string, v *Visit, rigs map[string]bool) error
 		}
 	}
 	return nil
+}
+
+func (p *Problem) hasCrew(name string) bool {
+	return slices.ContainsFunc(p.Rigs, func(r Rig) bool {
+		return slices.ContainsFunc(r.Days, func(d RigDay) bool { return d.Crew == name })
+	})
 }
 
 // maxWork is a fortnight of days and nights, more than any visit takes.

@@ -169,7 +169,15 @@ func (l *linear) drive(x string, metres int32) {
 	l.price(float64(metres)*float64(l.p.Costs.Km)/1000, x)
 }
 
-func (l *linear) times(i int) round.Times { return l.p.Visits[i].Times[l.rig.ID] }
+func (l *linear) times(i int) round.Times { return l.p.Visits[i].Times[l.who()] }
+
+// who goes with the rig that day.
+func (l *linear) who() string {
+	if l.day.Crew != "" {
+		return l.day.Crew
+	}
+	return l.rig.ID
+}
 
 // way is from the end of the work at i to the begin of the work at j; -1 is
 // home.
@@ -259,7 +267,7 @@ func (l *linear) begin(name string, i int, price int64, from, to int32) string {
 // allowed: rig, equipment, crew, gate, latest day, pin, and the yards the rig
 // was at before.
 func (l *linear) allowed(v *round.Visit) bool {
-	_, may := v.Times[l.rig.ID]
+	_, may := v.Times[l.who()]
 	for _, need := range v.Needs {
 		may = may && (slices.Contains(l.rig.Has, need) || slices.Contains(l.day.Skills, need))
 	}

@@ -47,7 +47,8 @@ func (o *oracle) close(d int, run route, cost int64, next map[key]int64) {
 	if run.key.rest == 0 {
 		home := run
 		sec, ticks := o.tow(v.Place, o.r.Home)
-		sec += v.Times[o.r.ID].Pack + o.p.Hygiene.Home[v.Class]
+		times, _ := o.times(d, v)
+		sec += times.Pack + o.p.Hygiene.Home[v.Class]
 		home.key.last = -1
 		o.finish(d, home, sec, ticks, cost, next)
 	}
@@ -100,10 +101,9 @@ func (o *oracle) risk(d int, tasks []task, done int32) int64 {
 	}
 	var square int64
 	for _, t := range tasks {
-		times := o.p.Visits[t.visit].Times[o.r.ID]
-		s := int64(times.Late90) * int64(times.Late90)
-		if t.work != times.Work {
-			s = s * int64(t.work) / int64(times.Work)
+		s := int64(t.late90) * int64(t.late90)
+		if t.work != t.of {
+			s = s * int64(t.work) / int64(t.of)
 		}
 		square += s
 	}

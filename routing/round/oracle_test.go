@@ -73,6 +73,8 @@ type key struct {
 	last   int // visit the rig stands at; -1 = home, -2 = where it stood at first
 	lodged bool
 	rest   int32 // seconds of work left at last, when it is split
+	whole  int32 // of so many
+	late90 int32 // and by so many later at its 90 % time
 	seen   [round.Classes]int
 }
 
@@ -160,7 +162,8 @@ func (o *oracle) idle(d int, k key, cost int64, next map[key]int64) {
 type task struct {
 	visit       int
 	edge        int32 // seconds from the work before, or from bed, to this work
-	work        int32
+	work, of    int32 // of so much, when it is split
+	late90      int32 // by so much later at its 90 % time, all of it
 	early, late int32
 	window      int64 // minor
 	whole       bool  // not split
@@ -198,8 +201,11 @@ func (o *oracle) resume(d int, run route, cost int64, next map[key]int64) {
 		part := run
 		part.key.rest -= work
 		part.key.seen[v.Class] = d
-		part.load = o.share(v, work)
-		part.tasks = []task{o.lit(d, task{visit: run.key.last, edge: edge, work: work, late: round.Day})}
+		part.load = o.share(v, work, run.key.whole)
+		part.tasks = []task{o.lit(d, task{visit: run.key.last, edge: edge, work: work, of: run.key.whole, late90: run.key.late90, late: round.Day})}
+		if part.key.rest == 0 {
+			part.key.whole, part.key.late90 = 0, 0
+		}
 		o.close(d, part, cost, next)
 		if part.key.rest == 0 {
 			o.extend(d, part, cost, next)
@@ -207,9 +213,21 @@ func (o *oracle) resume(d int, run route, cost int64, next map[key]int64) {
 	}
 }
 
-func (o *oracle) share(v *round.Visit, work int32) int64 {
-	all := int64(v.Times[o.r.ID].Work)
-	return (v.Load*int64(work) + all - 1) / all
+func (o *oracle) share(v *round.Visit, work, whole int32) int64 {
+	return (v.Load*int64(work) + int64(whole) - 1) / int64(whole)
+}
+
+// times are those of the crew of a day; where it may not come it packs down
+// like the usual one.
+func (o *oracle) times(d int, v *round.Visit) (times round.Times, may bool) {
+	who := o.r.ID
+	if crew := o.r.Days[d].Crew; crew != "" {
+		who = crew
+	}
+	if times, may = v.Times[who]; !may {
+		times = v.Times[o.r.ID]
+	}
+	return times, may
 }
 
 func (o *oracle) lit(d int, t task) task {
@@ -228,7 +246,7 @@ func (o *oracle) extend(d int, run route, cost int64, next map[key]int64) {
 			continue
 		}
 		with := run
-		edge, ticks := o.approach(&run, v)
+		edge, ticks := o.approach(d, &run, v)
 		if edge < 0 {
 			continue
 		}
@@ -242,6 +260,9 @@ func (o *oracle) extend(d int, run route, cost int64, next map[key]int64) {
 }
 
 func (o *oracle) able(d int, v *round.Visit) bool {
+	if _, may := o.times(d, v); !may {
+		return false
+	}
 	for _, need := range v.Needs {
 		if !slices.Contains(o.r.Has, need) && !slices.Contains(o.r.Days[d].Skills, need) {
 			return false
@@ -252,7 +273,7 @@ func (o *oracle) able(d int, v *round.Visit) bool {
 
 func (o *oracle) may(d, i int, run *route) bool {
 	v := &o.p.Visits[i]
-	if _, ok := v.Times[o.r.ID]; !ok || !o.able(d, v) || v.DoneWithin > 0 && d >= v.DoneWithin {
+	if !o.able(d, v) || v.DoneWithin > 0 && d >= v.DoneWithin {
 		return false
 	}
 	if tooBig(o.r.Size, v.Limits) || v.Class < run.dirt {
@@ -270,13 +291,14 @@ func (o *oracle) may(d, i int, run *route) bool {
 }
 
 // approach is the way to a visit's work from where the day is.
-func (o *oracle) approach(run *route, v *round.Visit) (int32, int64) {
-	setUp := v.Times[o.r.ID].SetUp
+func (o *oracle) approach(d int, run *route, v *round.Visit) (int32, int64) {
+	times, _ := o.times(d, v)
+	setUp := times.SetUp
 	if run.key.last == -1 {
 		sec, ticks := o.tow(o.r.Home, v.Place)
 		return sec + setUp, ticks
 	}
-	place, pack, class, ready := o.stands(run.key.last)
+	place, pack, class, ready := o.stands(d, run.key.last)
 	var sec int32
 	var ticks int64
 	if len(run.tasks) == 0 && !run.key.lodged {
@@ -293,20 +315,22 @@ func (o *oracle) approach(run *route, v *round.Visit) (int32, int64) {
 	return sec + pack + drive + setUp, ticks + t
 }
 
-func (o *oracle) stands(last int) (place string, pack int32, class int, ready bool) {
+func (o *oracle) stands(d, last int) (place string, pack int32, class int, ready bool) {
 	if last == -2 {
 		s := o.r.Standing
 		return s.Place, s.Pack, s.Class, s.SetUp
 	}
 	v := &o.p.Visits[last]
-	return v.Place, v.Times[o.r.ID].Pack, v.Class, true
+	times, _ := o.times(d, v)
+	return v.Place, times.Pack, v.Class, true
 }
 
 // windows tries a visit in every window, and in the part of it that keeps its
 // promise; whole or begun.
 func (o *oracle) windows(d, i int, run route, edge int32, cost int64, next map[key]int64) {
 	v := &o.p.Visits[i]
-	work := v.Times[o.r.ID].Work
+	times, _ := o.times(d, v)
+	work := times.Work
 	windows := v.Windows
 	if len(windows) == 0 {
 		windows = []round.Window{{ToDay: o.p.Days, To: round.Day}}
@@ -323,7 +347,7 @@ func (o *oracle) windows(d, i int, run route, edge int32, cost int64, next map[k
 			ways = append(ways, [2]int32{max(w.From, v.Promise.Start-o.p.Costs.Tolerance), min(w.To, v.Promise.Start+o.p.Costs.Tolerance)})
 		}
 		for _, way := range ways {
-			t := task{visit: i, edge: edge, work: work, early: way[0], late: way[1], window: w.Extra, whole: true, first: true}
+			t := task{visit: i, edge: edge, work: work, of: work, late90: times.Late90, early: way[0], late: way[1], window: w.Extra, whole: true, first: true}
 			o.try(d, run, t, 0, cost, next)
 			if v.MinChunk > 0 && v.MayStay {
 				t.whole = false
@@ -339,7 +363,10 @@ func (o *oracle) try(d int, run route, t task, rest int32, cost int64, next map[
 	t = o.lit(d, t)
 	run.tasks = append(slices.Clone(run.tasks), t)
 	run.key.rest = rest
-	run.load += o.share(&o.p.Visits[t.visit], t.work)
+	if rest > 0 {
+		run.key.whole, run.key.late90 = t.of, t.late90
+	}
+	run.load += o.share(&o.p.Visits[t.visit], t.work, t.of)
 	if most := o.r.Days[d].MaxLoad; most > 0 && run.load > most {
 		return
 	}

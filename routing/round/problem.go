@@ -1,6 +1,10 @@
 package round
 
-import "drawbar/routing"
+import (
+	"cmp"
+
+	"drawbar/routing"
+)
 
 // Day is the length of a day in seconds; no time of day lies past it.
 const Day = 24 * 60 * 60
@@ -50,6 +54,7 @@ type RigDay struct {
 	AtHome   bool     // the rig has to be at home the night before
 	MayLodge bool     // the crew would spend the night after this day away
 	Skills   []string // what the day's crew can do
+	Crew     string   // who goes, when not the usual crew: a name for Visit.Times; empty = the usual
 	MaxLoad  int64    // most Load in a day; 0 = no limit
 }
 
@@ -72,7 +77,7 @@ type Visited struct {
 type Visit struct {
 	ID         string
 	Place      string
-	Times      map[string]Times // by rig id: only these rigs may come
+	Times      map[string]Times // by rig id, and by RigDay.Crew: only these may come
 	Needs      []string         // equipment and skills
 	Limits     Size             // largest train that fits; 0 = no limit known
 	Windows    []Window         // it begins in one of them; none = any time
@@ -87,7 +92,27 @@ type Visit struct {
 	Promise    *Promise         // what was told to the farmer
 }
 
-// Times are the seconds a rig needs at a visit, as medians.
+// crew names those who go with a rig on a day, for Visit.Times.
+func (r *Rig) crew(d int) string { return cmp.Or(r.Days[d].Crew, r.ID) }
+
+// mayTake tells whether the crew of a rig's day may come to a visit.
+func (v *Visit) mayTake(r *Rig, d int) bool {
+	_, may := v.Times[r.crew(d)]
+	return may
+}
+
+// takes is how long the crew of a rig's day takes at a visit. One that may not
+// come may have to pack down there all the same, like the usual crew.
+func (v *Visit) takes(r *Rig, d int) Times {
+	if t, may := v.Times[r.crew(d)]; may {
+		return t
+	}
+	return v.Times[r.ID]
+}
+
+// Times are the seconds a rig needs at a visit, as medians. Setting up and
+// packing down take what the crew of that day takes; the work of a visit over
+// several days takes what the crew of its first day would.
 type Times struct {
 	SetUp, Work, Pack int32
 	Late80, Late90    int32 // what the 80 % and the 90 % time add to Work

@@ -18,7 +18,7 @@ func (j *referee) sums(r *Round) {
 	var sum80, sum90 float64
 	for i := range r.Stops {
 		s := &r.Stops[i]
-		t := j.visit[s.Visit].Times[r.Rig]
+		t := j.begun(j.visit[s.Visit], r, s)
 		share := 1.0
 		if s.Parts > 1 {
 			share = float64(s.Done-s.Begin) / float64(t.Work)

@@ -28,9 +28,25 @@ func (j *referee) round(r *Round) {
 type position struct {
 	place string
 	stop  *Stop // what it worked there; nil = nothing in this plan
-	pack  int32
+	pack  int32 // of what stood there before the plan
 	setUp bool
 	class int
+}
+
+// times are those of whoever goes with the round: its crew's, else the rig's.
+func (j *referee) times(v *Visit, r *Round) Times {
+	if t, known := v.Times[j.rig[r.Rig].Days[r.Day].Crew]; known {
+		return t
+	}
+	return v.Times[r.Rig]
+}
+
+// packs is how long it takes on a round to pack down what stands.
+func (j *referee) packs(r *Round, at position) int32 {
+	if at.stop == nil {
+		return at.pack
+	}
+	return j.times(j.visit[at.stop.Visit], r).Pack
 }
 
 // before is where a rig stands in the morning: home (false) or out.
@@ -47,7 +63,7 @@ func (j *referee) before(r *Round) (position, bool) {
 			if n := len(q.Stops); n > 0 {
 				s := &q.Stops[n-1]
 				v := j.visit[s.Visit]
-				out = position{v.Place, s, v.Times[r.Rig].Pack, true, v.Class}
+				out = position{v.Place, s, 0, true, v.Class}
 			}
 		}
 	}
@@ -107,7 +123,7 @@ func (j *referee) step(r *Round, i int, at position, out bool, now int32) (posit
 	if s.Arrive != now {
 		j.object(RuleClock, r.Rig, r.Day, s.Visit, "arrives at %d, not %d", s.Arrive, now)
 	}
-	setUp := v.Times[r.Rig].SetUp
+	setUp := j.times(v, r).SetUp
 	if ready {
 		setUp = 0
 	}
@@ -117,7 +133,7 @@ func (j *referee) step(r *Round, i int, at position, out bool, now int32) (posit
 	if s.Begin < s.Ready || s.Done < s.Begin || s.Leave != s.Done+s.Pack+s.Wash {
 		j.object(RuleClock, r.Rig, r.Day, s.Visit, "ready %d, begins %d, done %d, leaves %d", s.Ready, s.Begin, s.Done, s.Leave)
 	}
-	return position{v.Place, s, v.Times[r.Rig].Pack, true, v.Class}, s.Leave
+	return position{v.Place, s, 0, true, v.Class}, s.Leave
 }
 
 // reach checks how the rig gets to the i-th stop, and tells whether it stands
@@ -143,7 +159,7 @@ func (j *referee) reach(r *Round, i int, at position, out bool, now *int32) bool
 		j.noDrive(r, s)
 		return at.setUp
 	default:
-		j.leaving(r, s.Visit, pack, wash, at.pack, j.p.Hygiene.Between[at.class][v.Class])
+		j.leaving(r, s.Visit, pack, wash, j.packs(r, at), j.p.Hygiene.Between[at.class][v.Class])
 		j.drive(r, s.Visit, s.Drive, at.place, v.Place, false)
 	}
 	*now += seconds(s.Drive)
@@ -212,7 +228,7 @@ func (j *referee) evening(r *Round, at position, now int32) {
 	home := j.rig[r.Rig].Home
 	night := j.night[rigDay{r.Rig, r.Day}]
 	if night == nil {
-		j.leaving(r, last.Visit, last.Pack, last.Wash, at.pack, j.p.Hygiene.Home[at.class])
+		j.leaving(r, last.Visit, last.Pack, last.Wash, j.packs(r, at), j.p.Hygiene.Home[at.class])
 		j.drive(r, last.Visit, r.Back, at.place, home, false)
 	} else {
 		j.leaving(r, last.Visit, last.Pack, last.Wash, 0, 0)

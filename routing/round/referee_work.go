@@ -14,7 +14,7 @@ func (j *referee) work(r *Round) {
 		j.mayCome(r, v)
 		j.when(r, s, v)
 		j.pinned(r, s, v)
-		load += j.loadOf(s, v, r.Rig)
+		load += j.loadOf(r, s, v)
 	}
 	if most := j.rig[r.Rig].Days[r.Day].MaxLoad; most > 0 && load > most {
 		j.object(RuleLoad, r.Rig, r.Day, "", "%d, more than %d", load, most)
@@ -22,17 +22,29 @@ func (j *referee) work(r *Round) {
 }
 
 // loadOf is what a stop counts: a part by its share of the work, rounded up.
-func (j *referee) loadOf(s *Stop, v *Visit, rig string) int64 {
+func (j *referee) loadOf(r *Round, s *Stop, v *Visit) int64 {
 	if s.Parts == 1 {
 		return v.Load
 	}
-	share := float64(s.Done-s.Begin) / float64(v.Times[rig].Work)
+	share := float64(s.Done-s.Begin) / float64(j.begun(v, r, s).Work)
 	return int64(math.Ceil(float64(v.Load)*share - 1e-9))
+}
+
+// begun are the times of the crew that begins a visit, of which this is a part.
+func (j *referee) begun(v *Visit, r *Round, s *Stop) Times {
+	if first := j.rounds[rigDay{r.Rig, r.Day + 1 - s.Part}]; first != nil {
+		return j.times(v, first)
+	}
+	return j.times(v, r) // parts objects
 }
 
 func (j *referee) mayCome(r *Round, v *Visit) {
 	rig := j.rig[r.Rig]
-	if _, ok := v.Times[r.Rig]; !ok {
+	who := rig.Days[r.Day].Crew
+	if who == "" {
+		who = rig.ID
+	}
+	if _, ok := v.Times[who]; !ok {
 		j.object(RuleAllowed, r.Rig, r.Day, v.ID, "not named")
 	}
 	for _, need := range v.Needs {
@@ -115,7 +127,7 @@ func (j *referee) parts() {
 			work += s.Done - s.Begin
 			j.part(v, w.r, w.i, n, stops[0].r)
 		}
-		if want := v.Times[stops[0].r.Rig].Work; work != want {
+		if want := j.times(v, stops[0].r).Work; work != want {
 			j.object(RuleWork, stops[0].r.Rig, stops[0].r.Day, v.ID, "%d, not %d", work, want)
 		}
 		if len(stops) > 1 && (v.MinChunk == 0 || !v.MayStay) {

@@ -109,7 +109,10 @@ func (e *explainer) crowded(i int, r *Reason) {
 }
 
 func (v *Visit) mayCome(rig *Rig) bool {
-	_, ok := v.Times[rig.ID]
+	ok := false
+	for d := range rig.Days {
+		ok = ok || v.mayTake(rig, d)
+	}
 	return ok && (v.Pin == nil || v.Pin.Rig == "" || v.Pin.Rig == rig.ID)
 }
 

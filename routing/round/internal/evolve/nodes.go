@@ -96,7 +96,7 @@ func newWorld(m *search.Model) *world {
 				kinds[[2]int{first[r], d}] = k
 				w.nodes = append(w.nodes, w.kind(first[r], d))
 			}
-			w.routes = append(w.routes, routeOf{rig: r, day: d, kind: k, stride: w.n + 1, g: &drives[m.Rigs[r].Group], rd: &m.Rigs[r].Days[d]})
+			w.routes = append(w.routes, routeOf{rig: r, day: d, kind: k, stride: w.n + 1, g: &drives[m.Rigs[r].Days[d].Group], rd: &m.Rigs[r].Days[d]})
 		}
 	}
 	w.neighbours()

@@ -34,8 +34,8 @@ func drawModel(t *rapid.T) *search.Model {
 		m.Groups = append(m.Groups, g)
 	}
 	for r := range rigs {
-		day := search.RigDay{Open: true, Start: small("start", 0, 10), End: 60, Latest: 80, Longest: small("longest", 30, 90), MaxLoad: 12}
-		m.Rigs = append(m.Rigs, search.Rig{Group: r % 2, Days: []search.RigDay{day}, Twin: -1})
+		day := search.RigDay{Group: r % 2, Open: true, Start: small("start", 0, 10), End: 60, Latest: 80, Longest: small("longest", 30, 90), MaxLoad: 12}
+		m.Rigs = append(m.Rigs, search.Rig{Days: []search.RigDay{day}, Twin: -1})
 	}
 	for range n {
 		m.Visits = append(m.Visits, drawVisit(t, rigs))

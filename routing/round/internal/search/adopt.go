@@ -5,18 +5,20 @@ package search
 // only seen in Adopted, which has to follow.
 func (st *State) Adopt(v, r, d int, part, count, begin, work int32) {
 	c := st.closest(int32(v), int32(r), int32(d), begin)
-	g := st.m.Groups[st.m.Rigs[r].Group]
 	if part > 1 {
 		st.adoptPart(v, r, d, part, count, work)
 		return
 	}
-	least := st.m.Visits[v].MinChunk
-	if c == nil || st.where[v].Parts > 0 || count > 1 && (least == 0 || g.Work[v] < 2*least) {
+	if c == nil || st.where[v].Parts > 0 {
+		return
+	}
+	least, whole := st.m.Visits[v].MinChunk, st.m.work(int32(v), c)
+	if count > 1 && (least == 0 || whole < 2*least) {
 		return
 	}
 	stop := st.m.Whole(int32(v), c)
 	if count > 1 {
-		stop = st.part(int32(v), c, parts{work, g.Work[v] - work}, 0)
+		stop = st.part(int32(v), c, parts{work, whole - work}, 0)
 		stop.Parts = count
 	}
 	st.put(r, d, len(st.rigs[r].days[d].stops), stop)
@@ -118,7 +120,7 @@ func (st *State) sound(v int32, w Where) bool {
 		}
 		work += stops[i].Work
 	}
-	return work == st.m.Groups[st.m.Rigs[w.Rig].Group].Work[v]
+	return work == st.m.group(w.Rig, w.Day).Work[v]
 }
 
 // dropDirty removes the stops of a day that come after dirtier ones, too soon

@@ -101,8 +101,9 @@ func (st *State) reckon(r, d int, x *day) {
 			x.fetchHome(st.m, rig, d)
 		}
 	} else {
-		x.sums(st.m, rig)
-		x.ends(st.m, rig)
+		g := st.m.Groups[rig.Days[d].Group]
+		x.sums(st.m, g)
+		x.ends(g)
 		for s := range n {
 			x.forward(st.m, rig, d, s)
 			x.backward(rig, d, s)
@@ -148,8 +149,7 @@ func (x *day) fetchHome(m *Model, rig *Rig, d int) {
 	}
 }
 
-func (x *day) sums(m *Model, rig *Rig) {
-	g := m.Groups[rig.Group]
+func (x *day) sums(m *Model, g *Group) {
 	x.inner, x.spread, x.load = Edge{}, 0, 0
 	x.slots = x.slots[:0]
 	for i := range x.stops {
@@ -182,15 +182,14 @@ func (x *day) dirt(m *Model) {
 }
 
 // ends are the ways to bed from the last stop.
-func (x *day) ends(m *Model, rig *Rig) {
-	g := m.Groups[rig.Group]
+func (x *day) ends(g *Group) {
 	last := x.stops[len(x.stops)-1].Visit
 	x.end = [states]Edge{g.Edge(last, g.Home), g.Back[last], {}}
 }
 
-// begin is the way from bed to the work of a first stop, and its price.
-func (m *Model) begin(rig *Rig, s int, from int32, first *Stop) Edge {
-	g, v := m.Groups[rig.Group], first.Visit
+// begin is the way from bed to the work of a day's first stop, and its price.
+func (m *Model) begin(rig *Rig, d, s int, from int32, first *Stop) Edge {
+	g, v := m.Groups[rig.Days[d].Group], first.Visit
 	if s == Home {
 		return g.Edge(g.Home, v)
 	}
@@ -200,6 +199,9 @@ func (m *Model) begin(rig *Rig, s int, from int32, first *Stop) Edge {
 		return Edge{Dur: far}
 	case from == fromStanding:
 		fetch, tow = rig.Standing.Fetch, rig.Standing.To[v]
+		if !rig.Standing.Ready[v] {
+			tow.Dur += g.SetUp[v]
+		}
 	case first.opens():
 		fetch = g.Out[v]
 	default:
@@ -216,7 +218,7 @@ func (x *day) forward(m *Model, rig *Rig, d, s int) {
 	pre := x.pre[s][:min(x.fresh, len(x.pre[s]))]
 	i := len(pre)
 	if i == 0 {
-		first := m.begin(rig, s, x.from, &x.stops[0])
+		first := m.begin(rig, d, s, x.from, &x.stops[0])
 		x.first[s] = first
 		pre = append(pre, join(Seg{Early: rig.Days[d].Start, Late: far}, first.Dur, x.stops[0].seg()))
 		i = 1

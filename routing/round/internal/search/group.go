@@ -1,6 +1,7 @@
 package search
 
-// Group is what rigs with one home and the same times share.
+// Group is what rigs with one home and the same times share, on days with the
+// same crew.
 type Group struct {
 	Drives   *Drives
 	Home     int32   // its point in Drives
@@ -71,6 +72,20 @@ func (g *Group) edge(l *Leg, from, to int32) Edge {
 		return Edge{Dur: l.Dur}
 	}
 	return Edge{g.Pack[from] + l.Dur + g.SetUp[to], int64(l.Metres) * g.PerMetre}
+}
+
+// min are the lesser times of two groups of one rig, and its shortest edges.
+func (g *Group) min(other *Group) *Group {
+	out := *g
+	for _, part := range []struct{ out, a, b *[]int32 }{
+		{&out.Work, &g.Work, &other.Work}, {&out.in, &g.in, &other.in}, {&out.out, &g.out, &other.out},
+	} {
+		*part.out = make([]int32, len(*part.a))
+		for v := range *part.out {
+			(*part.out)[v] = min((*part.a)[v], (*part.b)[v])
+		}
+	}
+	return &out
 }
 
 // prepare notes the shortest edges.

@@ -10,12 +10,12 @@ type spot struct {
 
 // Whole is a visit as it would stand at a choice, done in one go.
 func (m *Model) Whole(v int32, c *Choice) Stop {
-	s := m.anywhere(v, m.Groups[m.Rigs[c.Rig].Group])
+	s := m.anywhere(v, m.group(c.Rig, c.Day))
 	m.choose(&s, c)
 	return s
 }
 
-// anywhere is a visit done in one go by a rig of a group, before a choice is
+// anywhere is a visit done in one go on days of a group, before a choice is
 // made.
 func (m *Model) anywhere(v int32, g *Group) Stop {
 	return Stop{Visit: v, Part: 1, Parts: 1, Work: g.Work[v], Spread: g.Spread[v], Load: m.Visits[v].Load}

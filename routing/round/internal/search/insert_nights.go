@@ -86,7 +86,7 @@ func (t *trial) upTo(pos, s int) (Seg, int64, bool) {
 		if len(t.x.stops) == 0 {
 			from = t.st.standing(int(t.r), t.d)
 		}
-		way := m.begin(t.rig, s, from, &t.stop)
+		way := m.begin(t.rig, t.d, s, from, &t.stop)
 		run = join(Seg{Early: t.rig.Days[t.d].Start, Late: far}, way.Dur, t.stop.seg())
 		money += way.Money
 	} else {

@@ -32,7 +32,14 @@ func drawModel(t *rapid.T) *Model {
 		g.Work, g.Spread = append(g.Work, small("work", 1, 60)), append(g.Spread, int64(small("spread", 0, 100)))
 		g.Out, g.Back = append(g.Out, Edge{small("out", 0, 20), 10}), append(g.Back, Edge{small("back", 0, 20), 10})
 	}
-	m.Groups = []*Group{g}
+	slow := *g
+	slow.SetUp, slow.Pack, slow.Work = slices.Clone(g.SetUp), slices.Clone(g.Pack), slices.Clone(g.Work)
+	for v := range n {
+		slow.SetUp[v] += small("more set-up", 0, 5)
+		slow.Pack[v] += small("other pack-down", -g.Pack[v], 5)
+		slow.Work[v] += small("other work", -g.Work[v]/2, 20)
+	}
+	m.Groups = []*Group{g, &slow}
 	for range rapid.IntRange(1, 2).Draw(t, "rigs") {
 		m.Rigs = append(m.Rigs, drawRig(t, m.Days))
 	}
@@ -47,7 +54,8 @@ func drawRig(t *rapid.T, days int) Rig {
 	r := Rig{Twin: -1}
 	for range days {
 		r.Days = append(r.Days, RigDay{
-			Open: true, Lodge: rapid.Bool().Draw(t, "lodge"), Start: 10, End: 90, Latest: 120,
+			Group: rapid.IntRange(0, 1).Draw(t, "crew"),
+			Open:  true, Lodge: rapid.Bool().Draw(t, "lodge"), Start: 10, End: 90, Latest: 120,
 			Longest: rapid.Int32Range(60, 120).Draw(t, "longest"), MaxLoad: 10,
 		})
 	}
@@ -61,7 +69,10 @@ func drawVisit(t *rapid.T, m *Model) Visit {
 	}
 	if v.MayStay && rapid.Bool().Draw(t, "split") {
 		v.MinChunk = 8
-		m.Groups[0].Work[len(m.Visits)] *= rapid.Int32Range(1, 3).Draw(t, "times as long")
+		longer := rapid.Int32Range(1, 3).Draw(t, "times as long")
+		for _, g := range m.Groups {
+			g.Work[len(m.Visits)] *= longer
+		}
 	}
 	for r := range m.Rigs {
 		v.Able = append(v.Able, slices.Repeat([]bool{true}, m.Days))

@@ -28,14 +28,15 @@ type Price struct {
 
 // Rig is one rig over the days.
 type Rig struct {
-	Group    int
 	Days     []RigDay
+	Quickest *Group    // the least times of all its groups
 	Twin     int       // the last rig before it that is the same in everything, or -1
 	Standing *Standing // where it stands on the first morning; nil = home
 }
 
 // RigDay are the hours of a rig.
 type RigDay struct {
+	Group               int
 	Open, AtHome, Lodge bool
 	Start, End, Latest  int32
 	Longest             int32 // far when unlimited
@@ -47,7 +48,8 @@ type Standing struct {
 	Lodged bool
 	Fetch  Edge   // solo from home to it
 	Home   Edge   // from it home, pack-down and wash-down included
-	To     []Edge // to the first visit, pack-down to set-up included
+	To     []Edge // to the first visit, pack-down included, but not set-up
+	Ready  []bool // it is set up for that visit
 }
 
 // Visit is what has to be placed.
@@ -75,9 +77,31 @@ type Choice struct {
 	Extra       int64
 }
 
+// group is what holds for a rig on a day.
+func (m *Model) group(r, d int32) *Group { return m.Groups[m.Rigs[r].Days[d].Group] }
+
+// work is how long a visit takes that begins at a choice.
+func (m *Model) work(v int32, c *Choice) int32 { return m.group(c.Rig, c.Day).Work[v] }
+
 // Prepare makes a model ready for states once everything is filled in.
 func (m *Model) Prepare() {
 	for _, g := range m.Groups {
 		g.prepare()
 	}
+	for r := range m.Rigs {
+		m.Rigs[r].Quickest = m.quickest(r)
+	}
+}
+
+// quickest are the least times of a rig's groups: what it takes on any day at
+// the least.
+func (m *Model) quickest(r int) *Group {
+	days := m.Rigs[r].Days
+	least := m.Groups[days[0].Group]
+	for d := range days {
+		if g := m.Groups[days[d].Group]; g != m.Groups[days[0].Group] {
+			least = least.min(g)
+		}
+	}
+	return least
 }

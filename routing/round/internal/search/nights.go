@@ -199,7 +199,7 @@ func (st *State) tailDay(r, d, s int, from int32, sum int64) int64 {
 		return none
 	}
 	best := int64(none)
-	way := st.m.begin(rig, s, from, first)
+	way := st.m.begin(rig, d, s, from, first)
 	start := Seg{Early: rig.Days[d].Start, Late: far}
 	for s2 := range states {
 		if rs.bwd[d+1][s2] >= none || !st.m.mayRest(rig, d, s2, last) {

@@ -8,7 +8,7 @@ type trial struct {
 	vis   *Visit
 	seen  []seen // by choice
 	rig   *Rig
-	g     *Group
+	g     *Group // of the day of the choice
 	rs    *rigState
 	whole Stop // done in one go, before a choice is made
 
@@ -31,7 +31,7 @@ func (st *State) trial(v, r int32, blink *blinker) *trial {
 	t := &st.trying
 	t.st, t.blink, t.v, t.r = st, blink, v, r
 	t.vis, t.rig, t.rs = &st.m.Visits[v], &st.m.Rigs[r], &st.rigs[r]
-	t.g = st.m.Groups[t.rig.Group]
+	t.g = t.rig.Quickest
 	t.whole = st.m.anywhere(v, t.g)
 	t.in, t.out = t.g.in[v], t.g.out[v]
 	t.need = t.needs()
@@ -86,8 +86,16 @@ func (t *trial) consider(i int, best *spot) bool {
 func (t *trial) choose(i int) {
 	t.c = &t.vis.Where[i]
 	t.d = int(t.c.Day)
+	t.with(t.st.m.Groups[t.rig.Days[t.d].Group])
 	t.x, t.stop, t.ended = t.rs.days[t.d], t.whole, false
 	t.st.m.choose(&t.stop, t.c)
+}
+
+// with tries the visit with the times of a group.
+func (t *trial) with(g *Group) {
+	if g != t.g {
+		t.g, t.whole = g, t.st.m.anywhere(t.v, g)
+	}
 }
 
 // find looks for a spot better than best and notes what came of it.
