@@ -40,20 +40,22 @@ func (pb *problem) keepStill(costs Costs) {
 }
 
 // asPlaced lets visits keep the times that they were placed with: what was
-// learned since is for the next plan of the week. More animals than they were
-// placed for need more.
+// learned since is for the next plan of the week. More animals, or fewer hands,
+// than they were placed for need more.
 func (pb *problem) asPlaced(v round.Visit, visits []booking.Visit) round.Visit {
 	head := 0
 	for _, part := range visits {
 		head += part.Head
 	}
-	if head < pb.ask[v.ID].Head() {
+	first := visits[0]
+	crew, times := pb.crew(string(first.RigID), first.Day.DaysSince(pb.from)), pb.placedTimes(v.ID, visits)
+	short := crew != string(first.RigID) && times.Work < v.Times[crew].Work
+	if head < pb.ask[v.ID].Head() || short {
 		return v
 	}
-	rig, times := string(visits[0].RigID), pb.placedTimes(v.ID, visits)
-	pb.stored[v.ID] = map[string]round.Times{rig: times}
+	pb.stored[v.ID] = map[string]round.Times{crew: times}
 	v.Times = maps.Clone(v.Times)
-	v.Times[rig] = times
+	v.Times[crew] = times
 	return v
 }
 
@@ -204,7 +206,7 @@ func (p *Planner) shorter(ctx context.Context, b booking.Booking, before int) ([
 	}
 	var all []*booking.Visit
 	for _, v := range visits {
-		rig, err := p.Store.Rig(ctx, v.RigID)
+		rig, err := booking.GoingRig(ctx, p.Store, v.RigID, v.Day)
 		if err != nil {
 			return nil, err
 		}

@@ -107,10 +107,10 @@ func (p *Planner) try(ctx context.Context, v booking.Visit, to Place, verb strin
 		return nil, err
 	}
 	w.bookings[b.ID] = b
+	v.RigID, v.Day, v.Arrive = rig.ID, to.Day, w.instant(to.Day, to.Minute*minute)
 	if err := w.retime(&v, b, rig); err != nil {
 		return nil, err
 	}
-	v.RigID, v.Day, v.Arrive = rig.ID, to.Day, w.instant(to.Day, to.Minute*minute)
 	m := &Moved{Visit: v, verb: verb, booking: b, week: w}
 	return m, w.judge(m)
 }
@@ -131,20 +131,20 @@ func (w *world) rigFor(to Place) (booking.Rig, error) {
 	return rig, nil
 }
 
-// retime estimates a visit anew for the rig, keeping its share of the booking.
+// retime estimates a visit anew for those who go with the rig on its day,
+// keeping its share of the booking.
 func (w *world) retime(v *booking.Visit, b booking.Booking, rig booking.Rig) error {
-	return timed(w.pace, v, b, w.farms[b.FarmID], w.yards[b.YardID], rig, w.crew(rig))
+	return timed(w.pace, v, b, w.farms[b.FarmID], w.yards[b.YardID], rig.Going(v.Day, w.people))
 }
 
 // Retime gives a visit the times it is expected to take with a rig and its
-// usual crew.
+// crew.
 func (p *Planner) Retime(v *booking.Visit, b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig) error {
-	return timed(p.Pace.Model(), v, b, farm, yard, rig, len(rig.Crew))
+	return timed(p.Pace.Model(), v, b, farm, yard, rig)
 }
 
-// timed gives a visit the times it takes so many people.
-func timed(model *pace.Model, v *booking.Visit, b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig, people int) error {
-	estimate, err := model.Estimate(Job(b.Mobs, yard, farm.Hygiene, rig, people))
+func timed(model *pace.Model, v *booking.Visit, b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig) error {
+	estimate, err := model.Estimate(Job(b.Mobs, yard, farm.Hygiene, rig, len(rig.Crew)))
 	if err != nil {
 		return fault.Wrap(fault.Invalid, err, rig.Name+" cannot do this: "+sentence(err))
 	}

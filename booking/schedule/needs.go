@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"drawbar/booking"
+	"drawbar/booking/fault"
 	"drawbar/booking/say"
 
 	"cloud.google.com/go/civil"
@@ -71,6 +72,19 @@ func has(r booking.Rig) []string {
 	return kit
 }
 
+// crews are those who go with a rig on the days read, and how many they are.
+func (w *world) crews(r booking.Rig) map[string]int {
+	all := map[string]int{string(r.ID): w.crew(r)}
+	for i := range w.days() {
+		day := w.from.AddDays(i)
+		if crew := w.crewOn(r, day); crew != string(r.ID) {
+			there, _ := w.onDay(r, day)
+			all[crew] = len(there.Crew)
+		}
+	}
+	return all
+}
+
 // skills of the people who go with a rig.
 func (w *world) skills(r booking.Rig) []string {
 	var all []string
@@ -87,18 +101,21 @@ func (w *world) skills(r booking.Rig) []string {
 // onDay is a rig with those of its crew who go with it on a day, and the names
 // of those who are away.
 func (w *world) onDay(r booking.Rig, day civil.Date) (there booking.Rig, away []string) {
-	there, there.Crew = r, nil
-	for _, id := range r.Crew {
-		p := w.people[id]
-		switch _, is := p.AwayOn(day); {
-		case !p.Active:
-		case is:
-			away = append(away, p.Name)
-		default:
-			there.Crew = append(there.Crew, id)
-		}
+	there, others := r.OnDay(day, w.people)
+	for _, p := range others {
+		away = append(away, p.Name)
 	}
 	return there, away
+}
+
+// crewOn names those who go with a rig on a day, for the planner, by how many
+// they are; the usual crew goes by the rig's id.
+func (w *world) crewOn(r booking.Rig, day civil.Date) string {
+	there, away := w.onDay(r, day)
+	if len(there.Crew) == 0 || len(away) == 0 {
+		return string(r.ID)
+	}
+	return fmt.Sprintf("%s with %d", r.ID, len(there.Crew))
 }
 
 // skillsOn are the skills of those who go with a rig on a day.
@@ -126,23 +143,27 @@ func areAway(names []string) string {
 	return strings.Join(names[:last], ", ") + " and " + names[last] + " are away"
 }
 
-// fewer says how much longer a stop takes when not all of the usual crew is
-// there, for whom lengths are reckoned; "" when that makes no difference.
+// slip is how much longer work may take than planned before that is a concern:
+// base times change a little with everything learned.
+const slip = 5 * time.Minute
+
+// fewer says how much longer a stop takes than planned when not all of the
+// usual crew is there; "" when it was planned for those who are.
 func (w *world) fewer(r booking.Rig, day civil.Date, s *Stop) string {
 	there, away := w.onDay(r, day)
 	if len(there.Crew) == 0 || len(away) == 0 {
 		return ""
 	}
-	with, without := s.Visit, s.Visit
-	if w.retime(&with, s.Booking, r) != nil || w.retime(&without, s.Booking, there) != nil {
+	now := s.Visit
+	if err := w.retime(&now, s.Booking, r); err != nil {
+		return areAway(away) + " that day. " + fault.Sentence(err)
+	}
+	longer := now.Work - s.Visit.Work
+	if longer < slip {
 		return ""
 	}
-	longer := without.Work - with.Work
-	if longer < time.Minute {
-		return ""
-	}
-	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than with %s. Find somebody, or leave more time.",
-		areAway(away), say.People(w.crew(there)), say.Length(longer), say.People(w.crew(r)))
+	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than planned. Plan the week anew, find somebody, or leave more time.",
+		areAway(away), say.People(len(there.Crew)), say.Length(longer))
 }
 
 // lacksOn says what a booking needs that the rig has, but its crew of a day has

@@ -85,7 +85,7 @@ func (pb *problem) pinned(at map[booking.ID][]booking.Visit) *problem {
 // pin holds a booking to the place and the times of its visits.
 func (pb *problem) pin(v round.Visit, visits []booking.Visit) round.Visit {
 	first := visits[0]
-	v.Times = map[string]round.Times{string(first.RigID): pb.placedTimes(v.ID, visits)}
+	v.Times = pb.anyCrew(string(first.RigID), pb.placedTimes(v.ID, visits))
 	v.Pin = &round.Pin{Rig: string(first.RigID), Day: first.Day.DaysSince(pb.from), Start: pb.second(first.Day, first.Working())}
 	if v.Pin.Day < 0 || v.Pin.Day >= pb.Days {
 		v.Pin.Day, v.Windows = round.AnyDay, []round.Window{{FromDay: pb.Days, ToDay: pb.Days, To: round.Day}} // nowhere
@@ -100,7 +100,7 @@ func (pb *problem) pin(v round.Visit, visits []booking.Visit) round.Visit {
 // placedTimes are the times that visits were placed with.
 func (pb *problem) placedTimes(visit string, visits []booking.Visit) round.Times {
 	first, last := visits[0], visits[len(visits)-1]
-	t := timesOf(pb.estimates[visit][string(first.RigID)])
+	t := timesOf(pb.estimates[visit][pb.crew(string(first.RigID), first.Day.DaysSince(pb.from))])
 	t.Work, t.Late90 = 0, 0
 	for _, part := range visits {
 		t.Work += int32(part.Work.Seconds())

@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -27,7 +28,7 @@ type problem struct {
 	*world
 	round.Problem
 	ask       map[string]booking.Booking          // by the planner's visit id
-	estimates map[string]map[string]pace.Estimate // by visit id, then rig
+	estimates map[string]map[string]pace.Estimate // by visit id, then crew
 	stored    map[string]map[string]round.Times   // where a visit keeps the times it was placed with
 	held      map[string]booking.Visit            // visits that stay where they are
 	stays     map[booking.ID]bool                 // bookings whose day is not this plan's to choose
@@ -117,6 +118,9 @@ func comesHome(r *round.Rig, d *round.RigDay) bool {
 
 func (w *world) poseDay(rig booking.Rig, day civil.Date) round.RigDay {
 	d := round.RigDay{Start: int32(rig.DayStart * minute), End: int32(rig.DayEnd * minute), Skills: w.skillsOn(rig, day), MayLodge: rig.Lodges}
+	if crew := w.crewOn(rig, day); crew != string(rig.ID) {
+		d.Crew = crew
+	}
 	d.Latest = min(d.End+overtime, round.Day)
 	d.Start = max(d.Start, int32(w.off[rigDate{rig.ID, day}].From*minute))
 	switch today := w.today(); {
@@ -175,9 +179,9 @@ func (pb *problem) hold(stored booking.Visit) {
 	late := int32((v.WorkLong - v.Work).Seconds())
 	v.PackDown += max(stored.Leave().Sub(v.Leave()), 0) // done sooner; its time on the board is not free for that
 	visit := pb.frame(id, pb.bookings[v.BookingID])
-	visit.Times = map[string]round.Times{string(v.RigID): {
+	visit.Times = pb.anyCrew(string(v.RigID), round.Times{
 		SetUp: int32(v.SetUp.Seconds()), Work: int32(v.Work.Seconds()), Pack: int32(v.PackDown.Seconds()), Late80: late * 2 / 3, Late90: late,
-	}}
+	})
 	visit.Needs, visit.Windows, visit.MinChunk, visit.Limits = nil, nil, 0, round.Size{}
 	if begun(v) {
 		visit.Lit, visit.Class = true, pb.dirtiest(stored)
@@ -275,6 +279,25 @@ func partOfDay(part booking.DayPart) round.Span {
 	return round.Span{From: 0, To: round.Day}
 }
 
+// crew names those who go with a rig on a day of the plan.
+func (pb *problem) crew(rig string, day int) string {
+	for _, r := range pb.Rigs {
+		if r.ID == rig && day >= 0 && day < pb.Days {
+			return cmp.Or(r.Days[day].Crew, rig)
+		}
+	}
+	return rig
+}
+
+// anyCrew are times that hold for a rig whoever goes with it.
+func (pb *problem) anyCrew(rig string, t round.Times) map[string]round.Times {
+	all := map[string]round.Times{rig: t}
+	for day := range pb.Days {
+		all[pb.crew(rig, day)] = t
+	}
+	return all
+}
+
 // times estimates the visit with each rig that could come; a reason where
 // none can.
 func (pb *problem) times(v *round.Visit, b booking.Booking) string {
@@ -287,18 +310,30 @@ func (pb *problem) times(v *round.Visit, b booking.Booking) string {
 			reason = rig.Name + " is on a skid frame and the yard has no forks to lift it."
 			continue
 		}
-		estimate, err := pb.pace.Estimate(Job(b.Mobs, yard, pb.farms[b.FarmID].Hygiene, rig, pb.crew(rig)))
-		if err != nil {
+		if err := pb.timesWith(v, b, rig); err != nil {
 			reason = rig.Name + " cannot come: " + sentence(err)
-			continue
 		}
-		v.Times[string(rig.ID)] = timesOf(estimate)
-		pb.estimates[v.ID][string(rig.ID)] = estimate
 	}
 	if len(v.Times) == 0 {
 		return reason
 	}
 	return ""
+}
+
+// timesWith estimates the visit for everybody who may go with a rig. The error
+// is that of the usual crew; fewer may not be able to do it at all.
+func (pb *problem) timesWith(v *round.Visit, b booking.Booking, rig booking.Rig) (usual error) {
+	for crew, people := range pb.crews(rig) {
+		estimate, err := pb.pace.Estimate(Job(b.Mobs, pb.yards[b.YardID], pb.farms[b.FarmID].Hygiene, rig, people))
+		switch {
+		case err == nil:
+			v.Times[crew] = timesOf(estimate)
+			pb.estimates[v.ID][crew] = estimate
+		case crew == string(rig.ID):
+			usual = err
+		}
+	}
+	return usual
 }
 
 // keepPromise makes moving a day that the farmer knows cost what a broken word

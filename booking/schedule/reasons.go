@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -42,7 +43,7 @@ func (pb *problem) reasons(plan round.Plan, planned map[booking.ID][]booking.Vis
 		if len(m.Old) == 0 {
 			return pb.between(plan, m) + moreDriving(t.plan, plan) + ".", adds
 		}
-		return lessDriving(t.plan, plan, adds), adds
+		return cmp.Or(lessDriving(t.plan, plan, adds), pb.longer(m), earlier(m), "Makes room for the other visits."), adds
 	}
 }
 
@@ -103,13 +104,26 @@ func (pb *problem) timedNow(visits []booking.Visit) []booking.Visit {
 		before += v.Work
 	}
 	for i, v := range visits {
-		id, rig := string(v.BookingID), string(v.RigID)
-		if t := pb.timesFor(id, rig); t.Work > 0 && before > 0 {
+		id, rig, begun := string(v.BookingID), string(v.RigID), visits[0].Day.DaysSince(pb.from)
+		if t := pb.timesFor(id, rig, begun); t.Work > 0 && before > 0 {
 			timed[i].Work = time.Duration(float64(t.Work) * float64(v.Work) / float64(before) * float64(time.Second)).Round(time.Second)
-			timed[i].WorkLong = pb.long(id, rig, timed[i].Work)
+			timed[i].WorkLong = pb.long(id, rig, begun, timed[i].Work)
+			timed[i].SetUp, timed[i].PackDown = pb.ends(v, t)
 		}
 	}
 	return timed
+}
+
+// ends are the set-up and the pack-down of a visit with the times it would be
+// given now; what is not set up or packed for still is not.
+func (pb *problem) ends(v booking.Visit, t round.Times) (setUp, packDown time.Duration) {
+	if v.SetUp > 0 {
+		setUp = time.Duration(t.SetUp) * time.Second
+	}
+	if v.PackDown > 0 {
+		packDown = time.Duration(t.Pack) * time.Second
+	}
+	return setUp, packDown
 }
 
 // longer says that a booking takes another time than when it was placed; ""
@@ -127,9 +141,20 @@ func (pb *problem) longer(m Move) string {
 	case m.Old[0].RigID != m.New[0].RigID || change.Abs() < 5*time.Minute:
 		return ""
 	case change > 0:
-		return "The work takes " + say.Length(change) + " longer than when it was placed" + times
+		return "The work takes " + say.Length(change) + " longer than when it was placed" + cmp.Or(pb.short(m.New[0]), times)
 	}
 	return "The work takes " + say.Length(-change) + " less than when it was placed" + times
+}
+
+// short is the end of a sentence that says who of a visit's crew is away; ""
+// when nobody is.
+func (pb *problem) short(v booking.Visit) string {
+	rig, _ := pb.rig(v.RigID)
+	there, away := pb.onDay(rig, v.Day)
+	if len(there.Crew) == 0 || len(away) == 0 {
+		return ""
+	}
+	return ", as " + areAway(away) + "."
 }
 
 // between names the neighbours of a new visit in its round.
@@ -177,7 +202,8 @@ func moreDriving(without, with round.Plan) string {
 
 func kmOf(p round.Plan) int64 { return (p.Totals.Metres + 500) / 1000 }
 
-// lessDriving says what moving a visit saves against leaving it where it was.
+// lessDriving says what moving a visit saves against leaving it where it was; ""
+// for nothing.
 func lessDriving(stay, plan round.Plan, adds int64) string {
 	km, drive := kmOf(stay)-kmOf(plan), time.Duration(stay.Totals.Drive-plan.Totals.Drive)*time.Second
 	switch {
@@ -194,5 +220,15 @@ func lessDriving(stay, plan round.Plan, adds int64) string {
 	case plan.Cost.Risk < stay.Cost.Risk:
 		return "Makes it likelier to finish in daylight."
 	}
-	return "Makes room for the other visits."
+	return ""
+}
+
+// earlier says that a visit comes forward within its day, where nothing else
+// tells the two times apart; "" when it does not.
+func earlier(m Move) string {
+	was, is := m.Old[0], m.New[0]
+	if was.RigID != is.RigID || was.Day != is.Day || !is.Arrive.Before(was.Arrive) {
+		return ""
+	}
+	return "Begins earlier, which costs nothing more."
 }

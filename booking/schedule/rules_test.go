@@ -1,12 +1,15 @@
 package schedule_test
 
 import (
+	"errors"
 	"strings"
 	"testing"
+	"time"
 
 	"drawbar/booking"
 	"drawbar/booking/sample"
 	"drawbar/booking/say"
+	"drawbar/booking/schedule"
 
 	"cloud.google.com/go/civil"
 	"github.com/paulmach/orb"
@@ -48,26 +51,96 @@ func TestPlansDoNotCountOnWhoIsAway(t *testing.T) {
 	}
 }
 
-// With one of two away, the board says how much longer the work takes than
-// with both; with both there it says nothing.
-func TestFewerHandsAreAConcern(t *testing.T) {
-	b := newBench(t)
+// twoHands gives the rig a crew of two and returns the second.
+func (b *bench) twoHands() booking.Person {
+	b.Helper()
 	first, second := sample.Person(booking.Operator), sample.Person(booking.Operator)
-	second.Away = []booking.Away{{From: sample.Day, To: sample.Day, Reason: "leave"}}
-	b.must(b.store.SavePerson(t.Context(), &first))
-	b.must(b.store.SavePerson(t.Context(), &second))
+	b.must(b.store.SavePerson(b.Context(), &first))
+	b.must(b.store.SavePerson(b.Context(), &second))
 	b.rig.Crew = []booking.ID{first.ID, second.ID}
-	b.must(b.store.SaveRig(t.Context(), &b.rig))
-	for after, want := range []string{second.Name + " is away that day: with one person the work takes about ", ""} {
-		v := b.at(b.asked(200, mondayOrTuesday), sample.Day.AddDays(after), 9*60)
-		stop := b.week().Days[after].Rounds[0].Stops[0]
-		if got := strings.Join(stop.Concerns, " "); !strings.HasPrefix(got, want) || want == "" && got != "" {
-			t.Errorf("%d days after Monday: %q", after, got)
+	b.must(b.store.SaveRig(b.Context(), &b.rig))
+	return second
+}
+
+// work is how long a visit's work takes so many of the rig's crew.
+func (b *bench) work(v booking.Visit, people int) time.Duration {
+	b.Helper()
+	ask, err1 := b.store.Booking(b.Context(), v.BookingID)
+	farm, err2 := b.store.Farm(b.Context(), v.FarmID)
+	yard, err3 := b.store.Yard(b.Context(), v.YardID)
+	b.must(errors.Join(err1, err2, err3))
+	b.must(b.planner.Retime(&v, ask, farm, yard, booking.Rig{ID: b.rig.ID, Mount: b.rig.Mount, Crew: b.rig.Crew[:people]}))
+	return v.Work
+}
+
+// Each day is planned for those who are there: with one of two away on Monday
+// the work takes as long then as it takes one, and on Tuesday as two.
+func TestVisitsTakeWhatThoseWhoAreThereTake(t *testing.T) {
+	b := newBench(t)
+	second := b.twoHands()
+	second.Away = []booking.Away{{From: sample.Day, To: sample.Day, Reason: "leave"}}
+	b.must(b.store.SavePerson(t.Context(), &second))
+	for after := range 2 {
+		b.asked(200, func(_ *booking.Farm, _ *booking.Yard, k *booking.Booking) {
+			day := sample.Day.AddDays(after)
+			k.Windows = []booking.Window{{From: day, To: day, Part: booking.AllDay}}
+		})
+	}
+	b.applied()
+	visits := b.visits()
+	if len(visits) != 2 {
+		t.Fatalf("%d visits", len(visits))
+	}
+	for i, v := range visits {
+		if want := b.work(v, 1+i); v.Work != want || b.work(v, 1) <= b.work(v, 2) {
+			t.Errorf("%d days after Monday it takes %v, not %v", i, v.Work, want)
 		}
-		b.must(b.planner.Retime(&v, stop.Booking, stop.Farm, stop.Yard, booking.Rig{ID: b.rig.ID, Mount: b.rig.Mount, Crew: b.rig.Crew[:1]}))
-		if longer := say.Length(v.Work - stop.Visit.Work); want != "" && !strings.Contains(stop.Concerns[0], longer+" longer") {
-			t.Errorf("one alone takes %s longer: %v", longer, stop.Concerns)
+		if looks := b.week().Look; len(looks) > 0 {
+			t.Errorf("worth a look: %+v", looks)
 		}
+	}
+}
+
+// When somebody is away after all, the board says how much longer the work
+// takes than planned, until it has that time: planned anew, moved by hand or
+// mended with the day.
+func TestFewerHandsAreAConcern(t *testing.T) {
+	for name, mend := range map[string]func(*bench, booking.Visit){
+		"planned anew": func(b *bench, _ booking.Visit) {
+			moves := b.applied().Plan.Moves
+			if len(moves) != 1 || !strings.HasSuffix(moves[0].Reason, " is away.") {
+				b.Errorf("moves: %+v", moves)
+			}
+		},
+		"moved by hand": func(b *bench, v booking.Visit) {
+			moved, err := b.planner.Move(b.Context(), v.ID, v.Version, schedule.Place{Rig: v.RigID, Day: v.Day, Minute: 9*60 + 30})
+			b.must(err)
+			b.must(b.planner.Keep(b.Context(), moved))
+		},
+		"mended with the day": func(b *bench, v booking.Visit) {
+			f := b.mended(b.planner.Mark(b.Context(), schedule.Trouble{Rigs: []booking.ID{v.RigID}, Day: v.Day, Until: v.Day, From: 7 * 60, Reason: "late"}))
+			b.accepted(f)
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := newBench(t)
+			second := b.twoHands()
+			v := b.at(b.asked(200, mondayOrTuesday), sample.Day, 9*60)
+			if looks := b.week().Look; len(looks) > 0 {
+				t.Fatalf("with both there: %+v", looks)
+			}
+			second.Away = []booking.Away{{From: sample.Day, To: sample.Day.AddDays(1), Reason: "ill"}}
+			b.must(b.store.SavePerson(t.Context(), &second))
+			longer := say.Length(b.work(v, 1) - v.Work)
+			got := strings.Join(b.week().Days[0].Rounds[0].Stops[0].Concerns, " ")
+			if want := second.Name + " is away that day: with one person the work takes about " + longer + " longer than planned."; !strings.HasPrefix(got, want) {
+				t.Errorf("%q, not %q", got, want)
+			}
+			mend(b, v)
+			if now := b.visits()[0]; now.Work != b.work(now, 1) || len(b.week().Look) > 0 {
+				t.Errorf("it has %v, and takes one person %v; worth a look: %+v", now.Work, b.work(now, 1), b.week().Look)
+			}
+		})
 	}
 }
 

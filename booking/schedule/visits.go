@@ -51,7 +51,7 @@ func (pb *problem) visitsOf(plan round.Plan) map[booking.ID][]booking.Visit {
 			v.Overnight = i == len(r.Stops)-1 && away
 			v.Lodged = v.Overnight && stays.Lodged
 			if v.Overnight && stop.Part == stop.Parts {
-				v.PackDown = time.Duration(pb.timesFor(stop.Visit, r.Rig).Pack) * time.Second
+				v.PackDown = time.Duration(pb.timesFor(stop.Visit, r.Rig, r.Day).Pack) * time.Second
 			}
 			planned[b.ID] = append(planned[b.ID], v)
 		}
@@ -67,11 +67,13 @@ type night struct {
 	day int
 }
 
-func (pb *problem) timesFor(visit, rig string) round.Times {
-	if t, keeps := pb.stored[visit][rig]; keeps {
+// timesFor is how long a visit takes that begins on a day of the plan.
+func (pb *problem) timesFor(visit, rig string, day int) round.Times {
+	crew := pb.crew(rig, day)
+	if t, keeps := pb.stored[visit][crew]; keeps {
 		return t
 	}
-	return timesOf(pb.estimates[visit][rig])
+	return timesOf(pb.estimates[visit][crew])
 }
 
 // visit is one stop. Waiting before the work is spent on the road: the rig
@@ -84,14 +86,14 @@ func (pb *problem) visit(b booking.Booking, r round.Round, stop round.Stop) book
 		BookingID: b.ID, FarmID: b.FarmID, YardID: b.YardID, RigID: booking.ID(r.Rig), Day: day,
 		Part: stop.Part, Parts: stop.Parts, State: booking.Pencilled,
 		Arrive: pb.instant(day, int(stop.Begin-setUp)), SetUp: time.Duration(setUp) * time.Second,
-		Work: work, WorkLong: pb.long(stop.Visit, r.Rig, work),
+		Work: work, WorkLong: pb.long(stop.Visit, r.Rig, r.Day+1-stop.Part, work),
 		PackDown: time.Duration(stop.Pack) * time.Second, WashDown: time.Duration(stop.Wash) * time.Second,
 	}
 }
 
 // long stretches the work of a part to its own 90 % time.
-func (pb *problem) long(visit, rig string, work time.Duration) time.Duration {
-	t := pb.timesFor(visit, rig)
+func (pb *problem) long(visit, rig string, begun int, work time.Duration) time.Duration {
+	t := pb.timesFor(visit, rig, begun)
 	if t.Work == 0 {
 		return work
 	}

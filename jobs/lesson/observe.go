@@ -18,7 +18,7 @@ type Around struct {
 	Mobs    []booking.Mob // as booked
 	Yard    booking.Yard
 	Hygiene booking.Hygiene
-	Rig     booking.Rig
+	Rig     booking.Rig // with those who went along, as planned
 	Since   jobs.Docket // with what came after signing
 }
 

@@ -39,7 +39,7 @@ func (t *Teacher) around(ctx context.Context, d jobs.SignedDocket) (a Around, er
 	booked, errs[1] = t.Trade.Booking(ctx, d.BookingID)
 	farm, errs[2] = t.Trade.Farm(ctx, d.FarmID)
 	a.Yard, errs[3] = t.Trade.Yard(ctx, d.YardID)
-	a.Rig, errs[4] = t.Trade.Rig(ctx, d.RigID)
+	a.Rig, errs[4] = booking.GoingRig(ctx, t.Trade, d.RigID, a.Visit.Day)
 	open, errs[5] = t.Dockets.Docket(ctx, d.VisitID)
 	a.Mobs, a.Hygiene, a.Since = booked.Mobs, farm.Hygiene, open.Docket
 	return a, errors.Join(errs[:]...)

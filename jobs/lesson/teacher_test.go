@@ -14,6 +14,8 @@ import (
 	"drawbar/jobs/lesson"
 	jobstore "drawbar/jobs/store"
 	"drawbar/migrations/dbtest"
+
+	"cloud.google.com/go/civil"
 )
 
 // school is a teacher with a farm, a rig and a clock.
@@ -83,11 +85,13 @@ func (s *school) signs(minutes int) jobs.SignedDocket {
 }
 
 // expects is the work expected of the next such visit.
-func (s *school) expects() float64 {
+func (s *school) expects() float64 { return s.expectsOf(len(s.rig.Crew)) }
+
+func (s *school) expectsOf(people int) float64 {
 	s.Helper()
 	b := sample.Booking(s.farm, s.yard)
 	b.Mobs[0].Services = []string{pace.Drench}
-	e, err := s.Current.Estimate(schedule.Job(b.Mobs, s.yard, s.farm.Hygiene, s.rig, len(s.rig.Crew)))
+	e, err := s.Current.Estimate(schedule.Job(b.Mobs, s.yard, s.farm.Hygiene, s.rig, people))
 	s.must(err)
 	return e.Parts.Work.Minutes
 }
@@ -119,6 +123,29 @@ func TestTeachFromDockets(t *testing.T) {
 	s.must(err)
 	if m.Dockets != 5 || len(m.Looks) != 0 || !m.Made.Equal(s.now) {
 		t.Errorf("%d dockets, looks %v, made %s", m.Dockets, m.Looks, m.Made)
+	}
+}
+
+// Visits that take one of two as long as they should, while the other is away,
+// teach nothing new of either.
+func TestTeachKnowsWhoWasAway(t *testing.T) {
+	s := newSchool(t)
+	other := sample.Person(booking.Operator)
+	day := civil.DateOf(sample.Morning)
+	other.Away = []booking.Away{{From: day, To: day.AddDays(30)}}
+	s.must(s.trade.SavePerson(t.Context(), &other))
+	s.rig.Crew = []booking.ID{s.ann.ID, other.ID}
+	s.must(s.trade.SaveRig(t.Context(), &s.rig))
+	both, alone := s.expects(), s.expectsOf(1)
+	if alone < 1.15*both {
+		t.Fatalf("one takes %.0f min, two %.0f: not what this check is about", alone, both)
+	}
+	for range 5 {
+		s.signs(int(alone))
+	}
+	s.must(s.Teach(t.Context()))
+	if after := s.expects(); after < 0.95*both || after > 1.05*both {
+		t.Errorf("%.0f min expected of two after visits of one, before %.0f", after, both)
 	}
 }
 

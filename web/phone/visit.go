@@ -173,7 +173,7 @@ func (p *visitPage) setChoices() {
 func (p *phone) around(ctx context.Context, v booking.Visit) (a around, err error) {
 	var errs [5]error
 	a.farm, errs[0] = p.Store.Farm(ctx, v.FarmID)
-	a.rig, errs[1] = p.Store.Rig(ctx, v.RigID)
+	a.rig, errs[1] = booking.GoingRig(ctx, p.Store, v.RigID, v.Day)
 	a.business, errs[2] = p.Store.Business(ctx)
 	a.booking, errs[3] = p.Store.Booking(ctx, v.BookingID)
 	a.yard, errs[4] = p.Store.Yard(ctx, v.YardID)
