@@ -68,6 +68,16 @@ func (a Away) Check() error {
 	return f.Err()
 }
 
+// NoteAway adds days away, in order. The error says what is wrong with them.
+func (p *Person) NoteAway(a Away) error {
+	if err := a.Check(); err != nil {
+		return err
+	}
+	p.Away = append(slices.Clone(p.Away), a)
+	slices.SortFunc(p.Away, func(a, b Away) int { return a.From.Compare(b.From) })
+	return p.Check()
+}
+
 // Skill is something a visit may need a person for.
 type Skill string
 

@@ -106,8 +106,48 @@ func (p *Planner) Mark(ctx context.Context, t Trouble) (Order, error) {
 	if err := p.Store.SaveDayOff(ctx, t.off(byRigDate(known))...); err != nil {
 		return Order{}, err
 	}
-	days := min(t.Until.DaysSince(t.Day)+1+mendDays, booking.MaxPlanDays)
-	return Order{From: t.Day, Days: days, Mend: true, Seed: 1, Seconds: mendSeconds}, nil
+	return mendOrder(t.Day, t.Until), nil
+}
+
+// MarkAway notes that somebody does not come, and gives the order for the plan
+// that leaves the others the time it takes. Who is known to be away that day
+// stays away for as long as was noted.
+func (p *Planner) MarkAway(ctx context.Context, who booking.ID, a booking.Away) (Order, error) {
+	business, err1 := p.Store.Business(ctx)
+	people, err2 := p.Store.People(ctx)
+	if err := errors.Join(err1, err2); err != nil {
+		return Order{}, err
+	}
+	i := slices.IndexFunc(people, func(q booking.Person) bool { return q.ID == who && q.Active })
+	f := fault.Fields{}
+	if i < 0 {
+		f.Add("who", "Choose somebody from the list.")
+	}
+	if a.From.Before(business.Today(p.Now())) {
+		f.Add("to", "This day is over; nothing can go wrong on it any more.")
+	}
+	if err := f.Err(); err != nil {
+		return Order{}, err
+	}
+	if known, is := people[i].AwayOn(a.From); is {
+		a = booking.Away{From: a.From, To: known.To}
+	} else if err := p.away(ctx, people[i], a); err != nil {
+		return Order{}, err
+	}
+	return mendOrder(a.From, a.To), nil
+}
+
+func (p *Planner) away(ctx context.Context, who booking.Person, a booking.Away) error {
+	if err := who.NoteAway(a); err != nil {
+		return err
+	}
+	return p.Store.SavePerson(ctx, &who)
+}
+
+// mendOrder is for the smallest change after trouble on some days.
+func mendOrder(from, until civil.Date) Order {
+	days := min(until.DaysSince(from)+1+mendDays, booking.MaxPlanDays)
+	return Order{From: from, Days: days, Mend: true, Seed: 1, Seconds: mendSeconds}
 }
 
 // off are the days at home. A rig that had to be at home then still has to.
@@ -179,7 +219,7 @@ func (p *Planner) Resize(ctx context.Context, visit booking.ID, version int, hea
 			return Order{}, err
 		}
 	}
-	return Order{From: v.Day, Days: 1 + mendDays, Mend: true, Seed: 1, Seconds: mendSeconds}, p.Store.ChangeBooking(ctx, change)
+	return mendOrder(v.Day, v.Day), p.Store.ChangeBooking(ctx, change)
 }
 
 func recount(b *booking.Booking, heads []int) error {

@@ -197,3 +197,51 @@ func TestBreakdownOfARigThatIsOut(t *testing.T) {
 		t.Errorf("left out: %v", reasons(p.LeftOut))
 	}
 }
+
+// Somebody calls in ill on a promised day: the others get the time they take,
+// on the day that was promised.
+func TestSomebodyAwayLeavesThePromiseItsDay(t *testing.T) {
+	b := newBench(t)
+	second := b.twoHands()
+	b.asked(150, nil)
+	b.applied()
+	fixed := b.visits()[0]
+	b.must(b.desk().Fix(t.Context(), fixed.ID, fixed.Version))
+	both := b.work(fixed, 2)
+	f := b.mended(b.planner.MarkAway(t.Context(), second.ID, booking.Away{From: fixed.Day, To: fixed.Day, Reason: "ill"}))
+	b.accepted(f)
+	alone, err := b.store.Visit(t.Context(), fixed.ID)
+	b.must(err)
+	if alone.Day != fixed.Day || alone.State != booking.Fixed || alone.Work != b.work(alone, 1) || alone.Work <= both {
+		t.Errorf("%s on %s, %v, where one takes %v and two take %v", alone.State, alone.Day, alone.Work, b.work(alone, 1), both)
+	}
+	// noted again, it is not noted twice
+	b.mended(b.planner.MarkAway(t.Context(), second.ID, booking.Away{From: fixed.Day, To: fixed.Day.AddDays(1)}))
+	people, err := b.store.People(t.Context())
+	b.must(err)
+	for _, p := range people {
+		if p.ID == second.ID && len(p.Away) != 1 {
+			t.Errorf("away: %+v", p.Away)
+		}
+	}
+}
+
+func TestWhoCannotBeAway(t *testing.T) {
+	b := newBench(t)
+	day := sample.Day
+	for field, c := range map[string]struct {
+		who  booking.ID
+		away booking.Away
+	}{
+		"who": {booking.NewID(), booking.Away{From: day, To: day}},
+		"to":  {b.rig.Crew[0], booking.Away{From: day, To: day.AddDays(-1)}},
+	} {
+		if _, err := b.planner.MarkAway(t.Context(), c.who, c.away); fault.FieldsOf(err)[field] == "" {
+			t.Errorf("%s: %v", field, err)
+		}
+	}
+	past := sample.Today.AddDays(-1)
+	if _, err := b.planner.MarkAway(t.Context(), b.rig.Crew[0], booking.Away{From: past, To: day}); fault.FieldsOf(err)["to"] == "" {
+		t.Errorf("on a day that is over: %v", err)
+	}
+}

@@ -162,7 +162,7 @@ func (w *world) fewer(r booking.Rig, day civil.Date, s *Stop) string {
 	if longer < slip {
 		return ""
 	}
-	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than planned. Plan the week anew, find somebody, or leave more time.",
+	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than planned. Find somebody, or choose the day on the board to look for the time.",
 		areAway(away), say.People(len(there.Crew)), say.Length(longer))
 }
 

@@ -52,6 +52,7 @@ func Mount(r gin.IRouter, d Deps) {
 		{"POST", "/board/days/:day/rain", b.troubleRain},
 		{"POST", "/board/days/:day/workshop", b.troubleShop},
 		{"POST", "/board/days/:day/late", b.troubleLate},
+		{"POST", "/board/days/:day/away", b.troubleAway},
 		{"POST", "/board/days/:day/over", b.troubleOver},
 		{"GET", "/board/visits/:id", b.visit},
 		{"GET", "/board/visits/:id/why", b.visitWhy},

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"context"
 	"net/http"
 
 	"drawbar/booking"
@@ -20,7 +21,9 @@ type troublePage struct {
 	Over   bool
 	Rounds []strip
 	Rigs   []view.Option
+	Hands  []view.Option // who goes with the rigs
 	Off    []booking.DayOff
+	Away   []absence
 	Form   *view.Form
 }
 
@@ -46,8 +49,11 @@ func (b *board) troublePage(c *gin.Context) (page troublePage, err error) {
 	for _, r := range week.Days[0].Rounds {
 		page.Rounds = append(page.Rounds, s.strip(r, week.Days[0].Light))
 	}
-	page.Form = view.NewForm("rain_reason", "rained off", "shop_until", day, "shop_reason", "in the workshop", "late_from", "10:00", "late_reason", "late start")
+	page.Form = view.NewForm("rain_reason", "rained off", "shop_until", day, "shop_reason", "in the workshop", "late_from", "10:00", "late_reason", "late start", "ill_to", day, "ill_reason", "ill")
 	page.Form.Set("rain_rigs", optionValues(page.Rigs))
+	if err := b.hands(c.Request.Context(), &page, week.Rigs); err != nil {
+		return page, err
+	}
 	page.Off, err = b.Store.DaysOff(c.Request.Context(), day, day)
 	return page, err
 }
@@ -91,8 +97,21 @@ func (b *board) troubleLate(c *gin.Context) error {
 	})
 }
 
-// mend notes trouble and asks for the smallest change that works.
+// mend notes trouble of rigs and asks for the smallest change that works.
 func (b *board) mend(c *gin.Context, prefix string, read func(*view.Form, *schedule.Trouble)) error {
+	return b.noted(c, prefix, func(f *view.Form, day civil.Date) note {
+		t := schedule.Trouble{Day: day, Until: day, Reason: f.Text(prefix + "reason")}
+		read(f, &t)
+		return func(ctx context.Context) (schedule.Order, error) { return b.Planner.Mark(ctx, t) }
+	})
+}
+
+// note keeps what went wrong and gives the order for the plan that mends it.
+type note func(context.Context) (schedule.Order, error)
+
+// noted reads a form about the day, notes what it says, and asks for the
+// smallest change that works.
+func (b *board) noted(c *gin.Context, prefix string, read func(*view.Form, civil.Date) note) error {
 	page, err := b.troublePage(c)
 	if err != nil {
 		return err
@@ -101,11 +120,10 @@ func (b *board) mend(c *gin.Context, prefix string, read func(*view.Form, *sched
 	if err != nil {
 		return err
 	}
-	t := schedule.Trouble{Day: page.Day, Until: page.Day, Reason: form.Text(prefix + "reason")}
-	read(form, &t)
+	keep := read(form, page.Day)
 	var order schedule.Order
 	if form.OK() {
-		order, err = b.Planner.Mark(c.Request.Context(), t)
+		order, err = keep(c.Request.Context())
 		if err := form.Take(prefixed(err, prefix)); err != nil {
 			return err
 		}

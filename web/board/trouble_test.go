@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"drawbar/booking"
+	"drawbar/booking/sample"
 	"drawbar/web/sitetest"
 )
 
@@ -47,6 +48,37 @@ func TestRainedOff(t *testing.T) {
 	}
 }
 
+// One of two calls in ill: the plan that follows gives the other the time, and
+// accepting it keeps the promised day.
+func TestSomebodyCannotCome(t *testing.T) {
+	s := sitetest.New(t)
+	second := sample.Person(booking.Operator)
+	s.Must(s.Store.SavePerson(t.Context(), &second))
+	s.Rig.Crew = append(s.Rig.Crew, second.ID)
+	s.Must(s.Store.SaveRig(t.Context(), &s.Rig))
+	b := asked(s)
+	v := placed(s, b)
+	s.Must(s.Desk.Fix(t.Context(), v.ID, v.Version))
+	c := s.As(booking.Office)
+	day := "/board/days/" + v.Day.String()
+	a := c.Post(day+"/away", c.Get(day).With(day+"/away", "ill_who", string(second.ID))...)
+	if a.Status != http.StatusSeeOther {
+		t.Fatalf("somebody ill answers %d", a.Status)
+	}
+	plan := a.To
+	s.Must(s.Planner.Work(t.Context(), booking.ID(path.Base(plan))))
+	if a := c.Get(plan); !a.Says(second.Name + " is away") {
+		t.Errorf("the plan says %s", a.Page.Find("main").Text())
+	}
+	c.Post(plan + "/accept")
+	if got := visitOf(s, b); got.Day != v.Day || got.State != booking.Fixed || got.Work <= v.Work {
+		t.Errorf("the visit is %s on %s and takes %s, before %s", got.State, got.Day, got.Work, v.Work)
+	}
+	if a := c.Get(day); !a.Says(second.Name + " is away: ill") {
+		t.Errorf("the day does not say what was noted: %s", a.Page.Find("main").Text())
+	}
+}
+
 func TestTroubleKeepsWhatWasTyped(t *testing.T) {
 	s := sitetest.New(t)
 	c := s.As(booking.Owner)
@@ -54,6 +86,7 @@ func TestTroubleKeepsWhatWasTyped(t *testing.T) {
 	for path, entries := range map[string][]string{
 		"/rain":     {"rain_reason", "hail"},
 		"/workshop": {"shop_rigs", string(s.Rig.ID), "shop_until", "someday", "shop_reason", "hub"},
+		"/away":     {"ill_who", string(s.People[booking.Owner].ID), "ill_to", "someday", "ill_reason", "flu"},
 		"/late":     {"late_rigs", string(s.Rig.ID), "late_from", "25:00", "late_reason", "tyre"},
 	} {
 		a := c.Post(day+path, entries...)

@@ -25,12 +25,8 @@ func (o *office) saveAway(c *gin.Context) error {
 	p := page.Person
 	p.Version = page.Away.Version()
 	if page.Away.OK() {
-		if err = away.Check(); err == nil {
-			p.Away = append(slices.Clone(p.Away), away)
-			slices.SortFunc(p.Away, func(a, b booking.Away) int { return a.From.Compare(b.From) })
-			if err = p.Check(); err == nil {
-				err = o.Store.SavePerson(c.Request.Context(), &p)
-			}
+		if err = p.NoteAway(away); err == nil {
+			err = o.Store.SavePerson(c.Request.Context(), &p)
 		}
 		if err := page.Away.Take(err); err != nil {
 			return err
