@@ -47,11 +47,13 @@ func (pb *problem) asPlaced(v round.Visit, visits []booking.Visit) round.Visit {
 	for _, part := range visits {
 		head += part.Head
 	}
+	if head < pb.ask[v.ID].Head() {
+		return v
+	}
 	first := visits[0]
 	crew, times := pb.crew(string(first.RigID), first.Day.DaysSince(pb.from)), pb.placedTimes(v.ID, visits)
-	short := crew != string(first.RigID) && times.Work < v.Times[crew].Work
-	if head < pb.ask[v.ID].Head() || short {
-		return v
+	if times.Work < v.Times[crew].Work {
+		crew = string(first.RigID) // it was placed for all of them
 	}
 	pb.stored[v.ID] = map[string]round.Times{crew: times}
 	v.Times = maps.Clone(v.Times)
