@@ -81,10 +81,16 @@ func (pb *problem) whyGone(m Move, planned map[booking.ID][]booking.Visit) strin
 			}
 		}
 	}
-	if longer := pb.longer(m); longer != "" {
-		return longer
+	return cmp.Or(pb.longer(m), pb.tooFew(old), "Its old time no longer works beside the other visits of the day.")
+}
+
+// tooFew says who is missing on a visit's day; "" when nobody is.
+func (pb *problem) tooFew(v booking.Visit) string {
+	rig, _ := pb.rig(v.RigID)
+	if _, away := pb.onDay(rig, v.Day); len(away) > 0 {
+		return areAway(away) + " on " + say.Day(v.Day) + ": the others do not get through it all."
 	}
-	return "Its old time no longer works beside the other visits of the day."
+	return ""
 }
 
 // whyTimed says why a visit that keeps its place changes all the same.
@@ -150,11 +156,10 @@ func (pb *problem) longer(m Move) string {
 // when nobody is.
 func (pb *problem) short(v booking.Visit) string {
 	rig, _ := pb.rig(v.RigID)
-	there, away := pb.onDay(rig, v.Day)
-	if len(there.Crew) == 0 || len(away) == 0 {
-		return ""
+	if _, away := pb.onDay(rig, v.Day); len(away) > 0 {
+		return ", as " + areAway(away) + "."
 	}
-	return ", as " + areAway(away) + "."
+	return ""
 }
 
 // between names the neighbours of a new visit in its round.
