@@ -310,6 +310,18 @@ func (m Move) Kind() MoveKind {
 	return Shifted
 }
 
+// Slightly is by how much a visit may shift for that to be slight.
+const Slightly = 5 * time.Minute
+
+// Slight tells whether a move only shifts visits by minutes within their days,
+// and nobody was told otherwise.
+func (m Move) Slight() bool {
+	return !m.Told && slices.EqualFunc(m.Old, m.New, func(old, v booking.Visit) bool {
+		return old.RigID == v.RigID && old.Day == v.Day && old.Overnight == v.Overnight && old.Lodged == v.Lodged &&
+			v.Arrive.Sub(old.Arrive).Abs() <= Slightly && v.Leave().Sub(old.Leave()).Abs() <= Slightly
+	})
+}
+
 // AddsOrSaves is the word for what the move does to the cost.
 func (m Move) AddsOrSaves() string {
 	if m.Adds < 0 {
