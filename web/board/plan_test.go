@@ -194,3 +194,26 @@ func TestUndoIsRefusedWithTheReason(t *testing.T) {
 		t.Errorf("undoing nothing answers %d", a.Status)
 	}
 }
+
+// A visit moved by hand by two minutes is put back by the next plan: that is
+// said apart, and can be accepted all the same.
+func TestSlightMovesStandApart(t *testing.T) {
+	s := sitetest.New(t)
+	b := asked(s)
+	c := s.As(booking.Owner)
+	c.Post(planned(s, c, b) + "/accept")
+	v := visitOf(s, b)
+	local := v.Arrive.In(s.Business.Location())
+	moved, err := s.Planner.Move(t.Context(), v.ID, v.Version, schedule.Place{Rig: v.RigID, Day: v.Day, Minute: local.Hour()*60 + local.Minute() + 2})
+	s.Must(err)
+	s.Must(s.Planner.Keep(t.Context(), moved))
+	plan := planned(s, c, b)
+	a := c.Get(plan)
+	if got := a.Page.Find("main details[open] > summary").Text(); got != "1 booking shifts by 5 min at most" {
+		t.Errorf("%q; the plan says %s", got, a.Page.Find("main").Text())
+	}
+	c.Post(plan+"/accept", "booking", string(b.ID))
+	if now := visitOf(s, b); now.Arrive.Sub(v.Arrive).Abs() >= time.Minute {
+		t.Errorf("it arrives at %s, at first %s", now.Arrive, v.Arrive)
+	}
+}
