@@ -5,7 +5,7 @@ import (
 	"drawbar/booking/pace"
 )
 
-// JobOf describes the work of a booking with one rig and its usual crew.
+// JobOf describes the work of a booking with one rig and its crew.
 func JobOf(b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig) pace.Job {
 	return Job(b.Mobs, yard, farm.Hygiene, rig, len(rig.Crew))
 }

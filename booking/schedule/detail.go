@@ -14,7 +14,7 @@ type Detail struct {
 	Problem  string // why it cannot be estimated; "" when it can
 }
 
-// Detail estimates a booking with one rig. The crew is the rig's usual one.
+// Detail estimates a booking with one rig and its crew.
 func (p *Planner) Detail(b booking.Booking, farm booking.Farm, yard booking.Yard, rig booking.Rig) Detail {
 	return detail(p.Pace.Estimate(JobOf(b, farm, yard, rig)))
 }

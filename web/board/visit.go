@@ -24,7 +24,7 @@ type visitPage struct {
 	Booking  booking.Booking
 	Farm     booking.Farm
 	Yard     booking.Yard
-	Rig      booking.Rig
+	Rig      booking.Rig // with those who go that day
 	Stop     stop
 	Round    strip
 	Week     string
@@ -99,7 +99,7 @@ func (b *board) fillVisit(ctx context.Context, page *visitPage) error {
 	page.Booking, errs[0] = b.Store.Booking(ctx, page.Visit.BookingID)
 	page.Farm, errs[1] = b.Store.Farm(ctx, page.Visit.FarmID)
 	page.Yard, errs[2] = b.Store.Yard(ctx, page.Visit.YardID)
-	page.Rig, errs[3] = b.Store.Rig(ctx, page.Visit.RigID)
+	page.Rig, errs[3] = booking.GoingRig(ctx, b.Store, page.Visit.RigID, page.Visit.Day)
 	if err := errors.Join(errs[:]...); err != nil {
 		return err
 	}
