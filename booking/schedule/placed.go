@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"context"
+	"fmt"
 	"maps"
 	"slices"
 	"time"
@@ -38,10 +39,10 @@ func (pb *problem) placedAt(at map[booking.ID][]booking.Visit) trial {
 	t.plan = plan
 	for _, l := range plan.LeftOut {
 		if v, held := pb.held[l.Visit]; held {
-			t.misfit(v.BookingID, v, "")
+			t.misfit(v.BookingID, v, pb.tight(at, v))
 		} else {
 			id := pb.ask[l.Visit].ID
-			t.misfit(id, at[id][0], "")
+			t.misfit(id, at[id][0], pb.tight(at, at[id][0]))
 		}
 	}
 	slices.Sort(t.misfits)
@@ -56,6 +57,37 @@ func (t *trial) misfit(id booking.ID, v booking.Visit, why string) {
 		text += ": " + why
 	}
 	t.misfits = append(t.misfits, text)
+}
+
+// tight says how much time is missing to get to a visit from the one before, or
+// from it to the next; "" when that is not what is wrong.
+func (pb *problem) tight(at map[booking.ID][]booking.Visit, v booking.Visit) string {
+	for _, other := range pb.beside(at, v) {
+		from, to, text := other, v, "%s too little to get there from %s"
+		if v.Arrive.Before(other.Arrive) {
+			from, to, text = v, other, "%s too little to get from there to %s"
+		}
+		drive := leg(pb.drives(v.RigID).towing, string(from.YardID), string(to.YardID))
+		if short := from.Leave().Add(time.Duration(drive.Seconds) * time.Second).Sub(to.Arrive); short > 0 {
+			return fmt.Sprintf(text, say.Length(max(short, time.Minute)), pb.farms[other.FarmID].Name)
+		}
+	}
+	return ""
+}
+
+// beside are the other visits of a visit's round, those that stay included.
+func (pb *problem) beside(at map[booking.ID][]booking.Visit, v booking.Visit) (others []booking.Visit) {
+	all := slices.Collect(maps.Values(pb.held))
+	for _, visits := range at {
+		all = append(all, visits...)
+	}
+	for _, o := range all {
+		if o.RigID == v.RigID && o.Day == v.Day && o.BookingID != v.BookingID {
+			others = append(others, o)
+		}
+	}
+	slices.SortFunc(others, func(a, b booking.Visit) int { return a.Arrive.Compare(b.Arrive) })
+	return others
 }
 
 // pinned is the problem with the bookings given held to their places, and no

@@ -1,12 +1,15 @@
 package schedule_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
 	"drawbar/booking"
 	"drawbar/booking/sample"
 	"drawbar/booking/schedule"
+
+	"github.com/paulmach/orb"
 )
 
 // Minutes within a day are slight; another day, rig, night or length is not,
@@ -36,5 +39,26 @@ func TestSlightMoves(t *testing.T) {
 	}
 	if (schedule.Move{New: []booking.Visit{was}}).Slight() || (schedule.Move{Old: []booking.Visit{was}}).Slight() {
 		t.Error("a visit that is placed or taken out is slight")
+	}
+}
+
+// A visit moved by hand so that the next cannot be reached in time is named
+// with how much is missing.
+func TestWhatIsTooTightIsSaid(t *testing.T) {
+	b := newBench(t)
+	for i := range 2 {
+		b.asked(150, func(_ *booking.Farm, y *booking.Yard, k *booking.Booking) {
+			y.At = orb.Point{-75.5, 38.8 + float64(i)/20}
+			k.Windows = []booking.Window{{From: sample.Day, To: sample.Day, Part: booking.AllDay}}
+		})
+	}
+	b.applied()
+	first := b.week().Days[0].Rounds[0].Stops[0]
+	moved, err := b.planner.Move(t.Context(), first.Visit.ID, first.Visit.Version, schedule.Place{Rig: b.rig.ID, Day: sample.Day, Minute: first.Arrive + 3})
+	b.must(err)
+	b.must(b.planner.Keep(t.Context(), moved))
+	broken := b.found().Plan.Broken
+	if len(broken) != 1 || !strings.Contains(broken[0], " min too little to get ") {
+		t.Errorf("%q", broken)
 	}
 }
