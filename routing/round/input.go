@@ -151,9 +151,13 @@ func (p *Problem) checkPast(field string, r *Rig) error {
 }
 
 func (p *Problem) checkVisits() error {
-	rigs := map[string]bool{}
+	rigs, crews := map[string]bool{}, map[string]bool{}
 	for i := range p.Rigs {
-		rigs[p.Rigs[i].ID] = true
+		rig := &p.Rigs[i]
+		rigs[rig.ID], crews[rig.ID] = true, true
+		for d := range rig.Days {
+			crews[rig.crew(d)] = true
+		}
 	}
 	seen := map[string]bool{}
 	for i := range p.Visits {
@@ -163,6 +167,9 @@ func (p *Problem) checkVisits() error {
 		}
 		seen[v.ID] = true
 		if err := p.checkVisit(field, v, rigs); err != nil {
+			return err
+		}
+		if err := v.checkTimes(field, crews); err != nil {
 			return err
 		}
 	}
@@ -189,7 +196,7 @@ func (p *Problem) checkVisit(field string, v *Visit, rigs map[string]bool) error
 	if err := checkPrice(field+".value", v.Value); err != nil {
 		return err
 	}
-	for _, check := range []func(string, *Visit, map[string]bool) error{p.checkTimes, p.checkWindows, p.checkPin, p.checkPromise} {
+	for _, check := range []func(string, *Visit, map[string]bool) error{p.checkWindows, p.checkPin, p.checkPromise} {
 		if err := check(field, v, rigs); err != nil {
 			return err
 		}
@@ -200,7 +207,7 @@ func (p *Problem) checkVisit(field string, v *Visit, rigs map[string]bool) error
 // minChunk keeps the ways to split a visit few.
 const minChunk = 15 * 60
 
-func (p *Problem) checkTimes(field string, v *Visit, rigs map[string]bool) error {
+func (v *Visit) checkTimes(field string, crews map[string]bool) error {
 	ids := make([]string, 0, len(v.Times))
 	for id := range v.Times {
 		ids = append(ids, id)
@@ -208,7 +215,7 @@ func (p *Problem) checkTimes(field string, v *Visit, rigs map[string]bool) error
 	slices.Sort(ids)
 	for _, id := range ids {
 		t, field := v.Times[id], fmt.Sprintf("%s.times[%s]", field, id)
-		if !rigs[id] && !p.hasCrew(id) {
+		if !crews[id] {
 			return bad(field, "There is no rig and no crew %q.", id)
 		}
 		for _, part := range []struct {
@@ -221,12 +228,6 @@ func (p *Problem) checkTimes(field string, v *Visit, rigs map[string]bool) error
 		}
 	}
 	return nil
-}
-
-func (p *Problem) hasCrew(name string) bool {
-	return slices.ContainsFunc(p.Rigs, func(r Rig) bool {
-		return slices.ContainsFunc(r.Days, func(d RigDay) bool { return d.Crew == name })
-	})
 }
 
 // maxWork is a fortnight of days and nights, more than any visit takes.
