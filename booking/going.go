@@ -40,9 +40,5 @@ func GoingRig(ctx context.Context, s Store, rig ID, day civil.Date) (Rig, error)
 	if err := errors.Join(err1, err2); err != nil {
 		return r, err
 	}
-	byID := make(map[ID]Person, len(people))
-	for _, p := range people {
-		byID[p.ID] = p
-	}
-	return r.Going(day, byID), nil
+	return r.Going(day, PeopleByID(people)), nil
 }

@@ -40,6 +40,15 @@ type Away struct {
 	Reason   string
 }
 
+// PeopleByID indexes people by id.
+func PeopleByID(people []Person) map[ID]Person {
+	byID := make(map[ID]Person, len(people))
+	for _, p := range people {
+		byID[p.ID] = p
+	}
+	return byID
+}
+
 // AwayOn tells whether the person is away on a day, and why.
 func (p Person) AwayOn(day civil.Date) (Away, bool) {
 	for _, a := range p.Away {

@@ -115,35 +115,34 @@ func (p *Planner) Mark(ctx context.Context, t Trouble) (Order, error) {
 // that leaves the others the time it takes. Who is known to be away that day
 // stays away for as long as was noted.
 func (p *Planner) MarkAway(ctx context.Context, who booking.ID, a booking.Away) (Order, error) {
+	person, err := p.checkAway(ctx, who, a)
+	if err != nil {
+		return Order{}, err
+	}
+	if known, is := person.AwayOn(a.From); is {
+		return mendOrder(a.From, known.To), nil
+	}
+	if err := person.NoteAway(a); err != nil {
+		return Order{}, err
+	}
+	return mendOrder(a.From, a.To), p.Store.SavePerson(ctx, &person)
+}
+
+func (p *Planner) checkAway(ctx context.Context, who booking.ID, a booking.Away) (booking.Person, error) {
 	business, err1 := p.Store.Business(ctx)
 	people, err2 := p.Store.People(ctx)
 	if err := errors.Join(err1, err2); err != nil {
-		return Order{}, err
+		return booking.Person{}, err
 	}
-	i := slices.IndexFunc(people, func(q booking.Person) bool { return q.ID == who && q.Active })
 	f := fault.Fields{}
-	if i < 0 {
+	person := booking.PeopleByID(people)[who]
+	if !person.Active {
 		f.Add("who", "Choose somebody from the list.")
 	}
 	if a.From.Before(business.Today(p.Now())) {
-		f.Add("to", "This day is over; nothing can go wrong on it any more.")
+		f.Add("to", dayIsOver)
 	}
-	if err := f.Err(); err != nil {
-		return Order{}, err
-	}
-	if known, is := people[i].AwayOn(a.From); is {
-		a = booking.Away{From: a.From, To: known.To}
-	} else if err := p.away(ctx, people[i], a); err != nil {
-		return Order{}, err
-	}
-	return mendOrder(a.From, a.To), nil
-}
-
-func (p *Planner) away(ctx context.Context, who booking.Person, a booking.Away) error {
-	if err := who.NoteAway(a); err != nil {
-		return err
-	}
-	return p.Store.SavePerson(ctx, &who)
+	return person, f.Err()
 }
 
 // mendOrder is for the smallest change after trouble on some days.
@@ -166,7 +165,10 @@ func (t Trouble) off(known map[rigDate]booking.DayOff) []booking.DayOff {
 // mendSeconds are enough for a change of a few visits.
 const mendSeconds = 10
 
-const longestTrouble = 30 // days
+const (
+	longestTrouble = 30 // days
+	dayIsOver      = "This day is over; nothing can go wrong on it any more."
+)
 
 func (p *Planner) checkTrouble(ctx context.Context, t Trouble) error {
 	business, err1 := p.Store.Business(ctx)
@@ -176,7 +178,7 @@ func (p *Planner) checkTrouble(ctx context.Context, t Trouble) error {
 	}
 	f := fault.Fields{}
 	if t.Day.Before(business.Today(p.Now())) {
-		f.Add("until", "This day is over; nothing can go wrong on it any more.")
+		f.Add("until", dayIsOver)
 	}
 	if t.Until.Before(t.Day) || t.Until.DaysSince(t.Day) > longestTrouble {
 		f.Add("until", "Give a day from this one to %d days later.", longestTrouble)

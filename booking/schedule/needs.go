@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"drawbar/booking"
 	"drawbar/booking/fault"
@@ -72,15 +71,14 @@ func has(r booking.Rig) []string {
 	return kit
 }
 
-// crews are those who go with a rig on the days read, and how many they are.
-func (w *world) crews(r booking.Rig) map[string]int {
-	all := map[string]int{string(r.ID): w.crew(r)}
+// crewsOf are how many go with a rig: the usual crew, and those who are there on
+// the days read.
+func (w *world) crewsOf(r booking.Rig) map[string]int {
+	there, away := w.onDay(r, w.from)
+	all := map[string]int{string(r.ID): len(there.Crew) + len(away)}
 	for i := range w.days() {
-		day := w.from.AddDays(i)
-		if crew := w.crewOn(r, day); crew != string(r.ID) {
-			there, _ := w.onDay(r, day)
-			all[crew] = len(there.Crew)
-		}
+		crew, people := w.crewOn(r, w.from.AddDays(i))
+		all[crew] = people
 	}
 	return all
 }
@@ -109,13 +107,13 @@ func (w *world) onDay(r booking.Rig, day civil.Date) (there booking.Rig, away []
 }
 
 // crewOn names those who go with a rig on a day, for the planner, by how many
-// they are; the usual crew goes by the rig's id.
-func (w *world) crewOn(r booking.Rig, day civil.Date) string {
+// they are. The usual crew goes by the rig's id, also when nobody is there.
+func (w *world) crewOn(r booking.Rig, day civil.Date) (name string, people int) {
 	there, away := w.onDay(r, day)
 	if len(there.Crew) == 0 || len(away) == 0 {
-		return string(r.ID)
+		return string(r.ID), len(there.Crew) + len(away)
 	}
-	return fmt.Sprintf("%s with %d", r.ID, len(there.Crew))
+	return fmt.Sprintf("%s with %d", r.ID, len(there.Crew)), len(there.Crew)
 }
 
 // skillsOn are the skills of those who go with a rig on a day.
@@ -143,10 +141,6 @@ func areAway(names []string) string {
 	return strings.Join(names[:last], ", ") + " and " + names[last] + " are away"
 }
 
-// slip is how much longer work may take than planned before that is a concern:
-// base times change a little with everything learned.
-const slip = 5 * time.Minute
-
 // fewer says how much longer a stop takes than planned when not all of the
 // usual crew is there; "" when it was planned for those who are.
 func (w *world) fewer(r booking.Rig, day civil.Date, s *Stop) string {
@@ -159,7 +153,7 @@ func (w *world) fewer(r booking.Rig, day civil.Date, s *Stop) string {
 		return areAway(away) + " that day. " + fault.Sentence(err)
 	}
 	longer := now.Work - s.Visit.Work
-	if longer < slip {
+	if longer < Slightly { // times change a little with everything learned
 		return ""
 	}
 	return fmt.Sprintf("%s that day: with %s the work takes about %s longer than planned. Find somebody, or choose the day on the board to look for the time.",
@@ -175,18 +169,6 @@ func (w *world) lacksOn(r booking.Rig, day civil.Date, b booking.Booking) string
 		return fmt.Sprintf("%s goes without %s that day: they are away.", r.Name, needInWords(lacks[0]))
 	}
 	return ""
-}
-
-// crew is how many people usually go with a rig; lengths are estimated for
-// them.
-func (w *world) crew(r booking.Rig) int {
-	n := 0
-	for _, id := range r.Crew {
-		if w.people[id].Active {
-			n++
-		}
-	}
-	return n
 }
 
 // missing are the needs that are not met.

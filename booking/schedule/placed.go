@@ -117,7 +117,7 @@ func (pb *problem) pinned(at map[booking.ID][]booking.Visit) *problem {
 // pin holds a booking to the place and the times of its visits.
 func (pb *problem) pin(v round.Visit, visits []booking.Visit) round.Visit {
 	first := visits[0]
-	v.Times = pb.anyCrew(string(first.RigID), pb.placedTimes(v.ID, visits))
+	v.Times = pb.anyCrew(first.RigID, pb.placedTimes(v.ID, visits))
 	v.Pin = &round.Pin{Rig: string(first.RigID), Day: first.Day.DaysSince(pb.from), Start: pb.second(first.Day, first.Working())}
 	if v.Pin.Day < 0 || v.Pin.Day >= pb.Days {
 		v.Pin.Day, v.Windows = round.AnyDay, []round.Window{{FromDay: pb.Days, ToDay: pb.Days, To: round.Day}} // nowhere

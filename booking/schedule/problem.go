@@ -1,7 +1,6 @@
 package schedule
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -27,6 +26,7 @@ const (
 type problem struct {
 	*world
 	round.Problem
+	crews     map[booking.ID]map[string]int       // how many they are, by rig, then crew
 	ask       map[string]booking.Booking          // by the planner's visit id
 	estimates map[string]map[string]pace.Estimate // by visit id, then crew
 	stored    map[string]map[string]round.Times   // where a visit keeps the times it was placed with
@@ -40,7 +40,7 @@ type problem struct {
 func (p *Planner) pose(w *world, may func(booking.Visit) bool) *problem {
 	pb := &problem{
 		world: w, ask: map[string]booking.Booking{}, estimates: map[string]map[string]pace.Estimate{},
-		stored: map[string]map[string]round.Times{}, held: map[string]booking.Visit{}, stuck: map[booking.ID]string{}, stays: map[booking.ID]bool{},
+		stored: map[string]map[string]round.Times{}, crews: map[booking.ID]map[string]int{}, held: map[string]booking.Visit{}, stuck: map[booking.ID]string{}, stays: map[booking.ID]bool{},
 	}
 	pb.Days, pb.Towing, pb.Solo = w.days(), w.travel.any.towing, w.travel.any.solo
 	pb.Hygiene, pb.Costs = hygiene(), p.Costs.prices(w.business)
@@ -50,6 +50,7 @@ func (p *Planner) pose(w *world, may func(booking.Visit) bool) *problem {
 	}
 	for _, rig := range w.rigs {
 		pb.Rigs = append(pb.Rigs, w.poseRig(rig))
+		pb.crews[rig.ID] = w.crewsOf(rig)
 	}
 	for _, v := range w.visits {
 		if !may(v) || w.elsewhere[v.BookingID] {
@@ -118,9 +119,7 @@ func comesHome(r *round.Rig, d *round.RigDay) bool {
 
 func (w *world) poseDay(rig booking.Rig, day civil.Date) round.RigDay {
 	d := round.RigDay{Start: int32(rig.DayStart * minute), End: int32(rig.DayEnd * minute), Skills: w.skillsOn(rig, day), MayLodge: rig.Lodges}
-	if crew := w.crewOn(rig, day); crew != string(rig.ID) {
-		d.Crew = crew
-	}
+	d.Crew, _ = w.crewOn(rig, day)
 	d.Latest = min(d.End+overtime, round.Day)
 	d.Start = max(d.Start, int32(w.off[rigDate{rig.ID, day}].From*minute))
 	switch today := w.today(); {
@@ -179,7 +178,7 @@ func (pb *problem) hold(stored booking.Visit) {
 	late := int32((v.WorkLong - v.Work).Seconds())
 	v.PackDown += max(stored.Leave().Sub(v.Leave()), 0) // done sooner; its time on the board is not free for that
 	visit := pb.frame(id, pb.bookings[v.BookingID])
-	visit.Times = pb.anyCrew(string(v.RigID), round.Times{
+	visit.Times = pb.anyCrew(v.RigID, round.Times{
 		SetUp: int32(v.SetUp.Seconds()), Work: int32(v.Work.Seconds()), Pack: int32(v.PackDown.Seconds()), Late80: late * 2 / 3, Late90: late,
 	})
 	visit.Needs, visit.Windows, visit.MinChunk, visit.Limits = nil, nil, 0, round.Size{}
@@ -279,21 +278,21 @@ func partOfDay(part booking.DayPart) round.Span {
 	return round.Span{From: 0, To: round.Day}
 }
 
-// crew names those who go with a rig on a day of the plan.
+// crew names those who go with a rig on a day; the usual crew on days that are
+// not planned.
 func (pb *problem) crew(rig string, day int) string {
-	for _, r := range pb.Rigs {
-		if r.ID == rig && day >= 0 && day < pb.Days {
-			return cmp.Or(r.Days[day].Crew, rig)
-		}
+	i := slices.IndexFunc(pb.Rigs, func(r round.Rig) bool { return r.ID == rig })
+	if i < 0 || day < 0 || day >= pb.Days {
+		return rig
 	}
-	return rig
+	return pb.Rigs[i].Days[day].Crew
 }
 
 // anyCrew are times that hold for a rig whoever goes with it.
-func (pb *problem) anyCrew(rig string, t round.Times) map[string]round.Times {
-	all := map[string]round.Times{rig: t}
-	for day := range pb.Days {
-		all[pb.crew(rig, day)] = t
+func (pb *problem) anyCrew(rig booking.ID, t round.Times) map[string]round.Times {
+	all := map[string]round.Times{string(rig): t}
+	for crew := range pb.crews[rig] {
+		all[crew] = t
 	}
 	return all
 }
@@ -323,7 +322,7 @@ func (pb *problem) times(v *round.Visit, b booking.Booking) string {
 // timesWith estimates the visit for everybody who may go with a rig. The error
 // is that of the usual crew; fewer may not be able to do it at all.
 func (pb *problem) timesWith(v *round.Visit, b booking.Booking, rig booking.Rig) (usual error) {
-	for crew, people := range pb.crews(rig) {
+	for crew, people := range pb.crews[rig.ID] {
 		estimate, err := pb.pace.Estimate(Job(b.Mobs, pb.yards[b.YardID], pb.farms[b.FarmID].Hygiene, rig, people))
 		switch {
 		case err == nil:

@@ -310,7 +310,8 @@ func (m Move) Kind() MoveKind {
 	return Shifted
 }
 
-// Slightly is by how much a visit may shift for that to be slight.
+// Slightly is by how much a visit may shift, or be shorter than it takes, for
+// that to be nothing to speak of.
 const Slightly = 5 * time.Minute
 
 // Slight tells whether a move only shifts visits by minutes within their days,

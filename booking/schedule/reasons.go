@@ -81,14 +81,20 @@ func (pb *problem) whyGone(m Move, planned map[booking.ID][]booking.Visit) strin
 			}
 		}
 	}
-	return cmp.Or(pb.longer(m), pb.tooFew(old), "Its old time no longer works beside the other visits of the day.")
+	if longer := pb.longer(m); longer != "" {
+		return longer
+	}
+	if missing := pb.whoIsAway(old); missing != "" {
+		return missing + " on " + say.Day(old.Day) + ": the others do not get through it all."
+	}
+	return "Its old time no longer works beside the other visits of the day."
 }
 
-// tooFew says who is missing on a visit's day; "" when nobody is.
-func (pb *problem) tooFew(v booking.Visit) string {
+// whoIsAway says who of a visit's crew is away that day; "" when nobody is.
+func (pb *problem) whoIsAway(v booking.Visit) string {
 	rig, _ := pb.rig(v.RigID)
 	if _, away := pb.onDay(rig, v.Day); len(away) > 0 {
-		return areAway(away) + " on " + say.Day(v.Day) + ": the others do not get through it all."
+		return areAway(away)
 	}
 	return ""
 }
@@ -114,7 +120,7 @@ func (pb *problem) timedNow(visits []booking.Visit) []booking.Visit {
 		if t := pb.timesFor(id, rig, begun); t.Work > 0 && before > 0 {
 			timed[i].Work = time.Duration(float64(t.Work) * float64(v.Work) / float64(before) * float64(time.Second)).Round(time.Second)
 			timed[i].WorkLong = pb.long(id, rig, begun, timed[i].Work)
-			timed[i].SetUp, timed[i].PackDown = pb.ends(v, t)
+			timed[i].SetUp, timed[i].PackDown = ends(v, t)
 		}
 	}
 	return timed
@@ -122,7 +128,7 @@ func (pb *problem) timedNow(visits []booking.Visit) []booking.Visit {
 
 // ends are the set-up and the pack-down of a visit with the times it would be
 // given now; what is not set up or packed for still is not.
-func (pb *problem) ends(v booking.Visit, t round.Times) (setUp, packDown time.Duration) {
+func ends(v booking.Visit, t round.Times) (setUp, packDown time.Duration) {
 	if v.SetUp > 0 {
 		setUp = time.Duration(t.SetUp) * time.Second
 	}
@@ -142,24 +148,14 @@ func (pb *problem) longer(m Move) string {
 	for _, v := range m.New {
 		change += v.Work
 	}
-	const times = ", as its times are reckoned now."
+	const times = "its times are reckoned now"
 	switch {
-	case m.Old[0].RigID != m.New[0].RigID || change.Abs() < 5*time.Minute:
+	case m.Old[0].RigID != m.New[0].RigID || change.Abs() < Slightly:
 		return ""
 	case change > 0:
-		return "The work takes " + say.Length(change) + " longer than when it was placed" + cmp.Or(pb.short(m.New[0]), times)
+		return "The work takes " + say.Length(change) + " longer than when it was placed, as " + cmp.Or(pb.whoIsAway(m.New[0]), times) + "."
 	}
-	return "The work takes " + say.Length(-change) + " less than when it was placed" + times
-}
-
-// short is the end of a sentence that says who of a visit's crew is away; ""
-// when nobody is.
-func (pb *problem) short(v booking.Visit) string {
-	rig, _ := pb.rig(v.RigID)
-	if _, away := pb.onDay(rig, v.Day); len(away) > 0 {
-		return ", as " + areAway(away) + "."
-	}
-	return ""
+	return "The work takes " + say.Length(-change) + " less than when it was placed, as " + times + "."
 }
 
 // between names the neighbours of a new visit in its round.

@@ -72,7 +72,7 @@ func (p *Planner) loadCatalogue(ctx context.Context, w *world) error {
 		return err
 	}
 	w.rigs = slices.DeleteFunc(rigs, func(r booking.Rig) bool { return !r.Active })
-	w.people = byID(people, func(p booking.Person) booking.ID { return p.ID })
+	w.people = booking.PeopleByID(people)
 	w.services = booking.ByCode(services)
 	w.off = byRigDate(off)
 	return nil

@@ -127,19 +127,17 @@ func (c *compiler) twin(r int) int {
 }
 
 func (c *compiler) alike(q, r int) bool {
-	a, b := c.p.Rigs[q], c.p.Rigs[r]
-	if a.Standing != nil || b.Standing != nil {
+	a, b := &c.p.Rigs[q], &c.p.Rigs[r]
+	if a.Standing != nil || b.Standing != nil || !reflect.DeepEqual(a.unnamed(), b.unnamed()) {
 		return false
 	}
 	for i := range c.p.Visits {
 		v := &c.p.Visits[i]
-		if named(v, a.ID) || named(v, b.ID) || !v.takeAlike(&a, &b) {
+		if named(v, a.ID) || named(v, b.ID) || !v.takeAlike(a, b) {
 			return false
 		}
 	}
-	a.ID, b.ID = "", ""
-	a.Days, b.Days = unnamed(a.Days), unnamed(b.Days)
-	return reflect.DeepEqual(a, b)
+	return true
 }
 
 // takeAlike tells whether a visit takes two rigs the same time on every day.
@@ -152,11 +150,12 @@ func (v *Visit) takeAlike(a, b *Rig) bool {
 	return true
 }
 
-// unnamed are the days of a rig without the names of crews.
-func unnamed(days []RigDay) []RigDay {
-	out := slices.Clone(days)
-	for d := range out {
-		out[d].Crew = ""
+// unnamed is a rig without its name and those of its crews.
+func (r *Rig) unnamed() Rig {
+	out := *r
+	out.ID, out.Days = "", slices.Clone(r.Days)
+	for d := range out.Days {
+		out.Days[d].Crew = ""
 	}
 	return out
 }

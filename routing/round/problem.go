@@ -54,7 +54,7 @@ type RigDay struct {
 	AtHome   bool     // the rig has to be at home the night before
 	MayLodge bool     // the crew would spend the night after this day away
 	Skills   []string // what the day's crew can do
-	Crew     string   // who goes, when not the usual crew: a name for Visit.Times; empty = the usual
+	Crew     string   // who goes, by a name in Visit.Times; empty = the usual crew, by the rig's id
 	MaxLoad  int64    // most Load in a day; 0 = no limit
 }
 

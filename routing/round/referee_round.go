@@ -33,9 +33,17 @@ type position struct {
 	class int
 }
 
-// times are those of whoever goes with the round: its crew's, else the rig's.
+// crew names those who go with a round.
+func (j *referee) crew(r *Round) string {
+	if crew := j.rig[r.Rig].Days[r.Day].Crew; crew != "" {
+		return crew
+	}
+	return r.Rig
+}
+
+// times are those of the crew of a round, else those of the rig.
 func (j *referee) times(v *Visit, r *Round) Times {
-	if t, known := v.Times[j.rig[r.Rig].Days[r.Day].Crew]; known {
+	if t, known := v.Times[j.crew(r)]; known {
 		return t
 	}
 	return v.Times[r.Rig]

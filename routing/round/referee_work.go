@@ -40,11 +40,7 @@ func (j *referee) begun(v *Visit, r *Round, s *Stop) Times {
 
 func (j *referee) mayCome(r *Round, v *Visit) {
 	rig := j.rig[r.Rig]
-	who := rig.Days[r.Day].Crew
-	if who == "" {
-		who = rig.ID
-	}
-	if _, ok := v.Times[who]; !ok {
+	if _, ok := v.Times[j.crew(r)]; !ok {
 		j.object(RuleAllowed, r.Rig, r.Day, v.ID, "not named")
 	}
 	for _, need := range v.Needs {

@@ -12,7 +12,7 @@ func (st *State) Adopt(v, r, d int, part, count, begin, work int32) {
 	if c == nil || st.where[v].Parts > 0 {
 		return
 	}
-	least, whole := st.m.Visits[v].MinChunk, st.m.work(int32(v), c)
+	least, whole := st.m.Visits[v].MinChunk, st.m.at(c).Work[v]
 	if count > 1 && (least == 0 || whole < 2*least) {
 		return
 	}
@@ -120,7 +120,7 @@ func (st *State) sound(v int32, w Where) bool {
 		}
 		work += stops[i].Work
 	}
-	return work == st.m.group(w.Rig, w.Day).Work[v]
+	return work == st.m.group(&st.m.Rigs[w.Rig], int(w.Day)).Work[v]
 }
 
 // dropDirty removes the stops of a day that come after dirtier ones, too soon

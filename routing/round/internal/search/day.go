@@ -101,7 +101,7 @@ func (st *State) reckon(r, d int, x *day) {
 			x.fetchHome(st.m, rig, d)
 		}
 	} else {
-		g := st.m.Groups[rig.Days[d].Group]
+		g := st.m.group(rig, d)
 		x.sums(st.m, g)
 		x.ends(g)
 		for s := range n {
@@ -189,7 +189,7 @@ func (x *day) ends(g *Group) {
 
 // begin is the way from bed to the work of a day's first stop, and its price.
 func (m *Model) begin(rig *Rig, d, s int, from int32, first *Stop) Edge {
-	g, v := m.Groups[rig.Days[d].Group], first.Visit
+	g, v := m.group(rig, d), first.Visit
 	if s == Home {
 		return g.Edge(g.Home, v)
 	}

@@ -77,15 +77,17 @@ func (g *Group) edge(l *Leg, from, to int32) Edge {
 // min are the lesser times of two groups of one rig, and its shortest edges.
 func (g *Group) min(other *Group) *Group {
 	out := *g
-	for _, part := range []struct{ out, a, b *[]int32 }{
-		{&out.Work, &g.Work, &other.Work}, {&out.in, &g.in, &other.in}, {&out.out, &g.out, &other.out},
-	} {
-		*part.out = make([]int32, len(*part.a))
-		for v := range *part.out {
-			(*part.out)[v] = min((*part.a)[v], (*part.b)[v])
-		}
-	}
+	out.Work, out.in, out.out = lesser(g.Work, other.Work), lesser(g.in, other.in), lesser(g.out, other.out)
 	return &out
+}
+
+// lesser has the lesser of two numbers at each place.
+func lesser(a, b []int32) []int32 {
+	out := make([]int32, len(a))
+	for i := range out {
+		out[i] = min(a[i], b[i])
+	}
+	return out
 }
 
 // prepare notes the shortest edges.

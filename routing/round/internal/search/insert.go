@@ -10,7 +10,7 @@ type spot struct {
 
 // Whole is a visit as it would stand at a choice, done in one go.
 func (m *Model) Whole(v int32, c *Choice) Stop {
-	s := m.anywhere(v, m.group(c.Rig, c.Day))
+	s := m.anywhere(v, m.at(c))
 	m.choose(&s, c)
 	return s
 }

@@ -78,10 +78,10 @@ type Choice struct {
 }
 
 // group is what holds for a rig on a day.
-func (m *Model) group(r, d int32) *Group { return m.Groups[m.Rigs[r].Days[d].Group] }
+func (m *Model) group(rig *Rig, d int) *Group { return m.Groups[rig.Days[d].Group] }
 
-// work is how long a visit takes that begins at a choice.
-func (m *Model) work(v int32, c *Choice) int32 { return m.group(c.Rig, c.Day).Work[v] }
+// at is the group of a choice.
+func (m *Model) at(c *Choice) *Group { return m.group(&m.Rigs[c.Rig], int(c.Day)) }
 
 // Prepare makes a model ready for states once everything is filled in.
 func (m *Model) Prepare() {
@@ -96,10 +96,11 @@ func (m *Model) Prepare() {
 // quickest are the least times of a rig's groups: what it takes on any day at
 // the least.
 func (m *Model) quickest(r int) *Group {
-	days := m.Rigs[r].Days
-	least := m.Groups[days[0].Group]
-	for d := range days {
-		if g := m.Groups[days[d].Group]; g != m.Groups[days[0].Group] {
+	rig := &m.Rigs[r]
+	first := m.group(rig, 0)
+	least := first
+	for d := range rig.Days {
+		if g := m.group(rig, d); g != first {
 			least = least.min(g)
 		}
 	}

@@ -67,7 +67,7 @@ func (st *State) visit(v, choice int32, at spot) Found {
 func (st *State) Begins(r, d int) []int32 {
 	nights := st.Nights(r)
 	x, rig := st.rigs[r].days[d], &st.m.Rigs[r]
-	g := st.m.Groups[rig.Days[d].Group]
+	g := st.m.group(rig, d)
 	run := st.Run(r, d, nights[d], nights[d+1])
 	now := run.Early + st.m.begin(rig, d, nights[d], x.from, &x.stops[0]).Dur
 	var out []int32

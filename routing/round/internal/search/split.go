@@ -98,7 +98,7 @@ const (
 
 // grid is by how much the lengths of a first day differ that are tried.
 func (st *State) grid(v int32, c *Choice) int32 {
-	work, step := st.m.work(v, c), st.m.Visits[v].MinChunk
+	work, step := st.m.at(c).Work[v], st.m.Visits[v].MinChunk
 	grid := step
 	for (work-step)/grid > maxFirst {
 		grid += step
@@ -108,7 +108,7 @@ func (st *State) grid(v int32, c *Choice) int32 {
 
 // countWays is how many ways there are to split a visit.
 func (st *State) countWays(v int32, c *Choice) int32 {
-	work, step := st.m.work(v, c), st.m.Visits[v].MinChunk
+	work, step := st.m.at(c).Work[v], st.m.Visits[v].MinChunk
 	if work < 2*step {
 		return 0
 	}
@@ -123,7 +123,7 @@ func (st *State) splitting(v int32, c *Choice, n int32) parts {
 
 // fill makes the parts after the first.
 func (st *State) fill(v int32, c *Choice, first, manner, late int32) parts {
-	work, step := st.m.work(v, c), st.m.Visits[v].MinChunk
+	work, step := st.m.at(c).Work[v], st.m.Visits[v].MinChunk
 	p := parts{first}
 	rest := work - first
 	for d := int(c.Day) + 1; d <= int(st.m.Visits[v].Last) && len(p) < scratchDays; d++ {
@@ -148,7 +148,7 @@ func (st *State) fill(v int32, c *Choice, first, manner, late int32) parts {
 // room is how long one can work at a visit's yard on a day spent there alone.
 func (st *State) room(v int32, c *Choice, d int, manner int32) int32 {
 	rig := &st.m.Rigs[c.Rig]
-	rd, g := &rig.Days[d], st.m.group(c.Rig, int32(d))
+	rd, g := &rig.Days[d], st.m.group(rig, d)
 	from, to := rd.Start, rd.End
 	if manner&1 == 1 {
 		to = rd.Latest
@@ -168,7 +168,7 @@ func (st *State) room(v int32, c *Choice, d int, manner int32) int32 {
 // part is one day of a visit that is split: all of it takes what it would take
 // the crew of the first day.
 func (st *State) part(v int32, c *Choice, p parts, i int) Stop {
-	g := st.m.group(c.Rig, c.Day)
+	g := st.m.at(c)
 	s := Stop{Visit: v, Part: int32(i + 1), Parts: int32(len(p)), Work: p[i], Late: far}
 	if i == 0 {
 		s.Early, s.Late, s.Extra = c.Early, c.Late, c.Extra
@@ -252,7 +252,7 @@ func (st *State) joins(v int32, c *Choice, p parts, i int) bool {
 	if k == 0 {
 		return true
 	}
-	rd, g := &st.m.Rigs[r].Days[d], st.m.group(c.Rig, int32(d))
+	rd, g := &st.m.Rigs[r].Days[d], st.m.group(&st.m.Rigs[r], d)
 	stop := st.part(v, c, p, i)
 	if i == 0 {
 		ready := x.slots[k-1].free + g.into(x.stops[k-1].Visit, v).Dur

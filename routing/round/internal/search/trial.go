@@ -86,7 +86,7 @@ func (t *trial) consider(i int, best *spot) bool {
 func (t *trial) choose(i int) {
 	t.c = &t.vis.Where[i]
 	t.d = int(t.c.Day)
-	t.with(t.st.m.Groups[t.rig.Days[t.d].Group])
+	t.with(t.st.m.group(t.rig, t.d))
 	t.x, t.stop, t.ended = t.rs.days[t.d], t.whole, false
 	t.st.m.choose(&t.stop, t.c)
 }
